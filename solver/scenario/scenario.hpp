@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "materials/material.hpp"
+#include "watch/item.hpp"
+
+namespace ampstair::scenario {
+
+using MaterialPtr = std::shared_ptr<const materials::Material>;
+
+/// One concentric layer round the conductor, or round what lies inside it.
+struct Layer {
+  std::string part;        ///< name watch items use: "rubber", "braid", "tape", ...
+  MaterialPtr material;
+  double thickness = 0.0;  ///< m
+};
+
+/// The wire along the whole run.
+struct Wire {
+  MaterialPtr metal;
+  double diameter = 0.0;      ///< bare, m
+  std::vector<Layer> layers;  ///< from the conductor outwards; empty for bare wire
+};
+
+/// Air from `from_time` on, until the next entry.
+struct AirStep {
+  double from_time = 0.0;    ///< s
+  double temperature = 0.0;  ///< K
+  double speed = 0.0;        ///< m/s across the wire; 0: still
+};
+
+/// A fixed exchange in place of the correlations, for verification and handbook cases.
+struct FixedFilm {
+  double coefficient = 0.0;          ///< W/m2/K
+  std::optional<double> emissivity;  ///< replaces every surface's own
+};
+
+struct Surroundings {
+  std::vector<AirStep> air;     ///< at least one, the first at 0 s, ascending
+  std::optional<double> walls;  ///< K; absent: the walls follow the air
+  std::optional<FixedFilm> film;
+};
+
+/// A lug at an end of the run; its contact makes heat, its lead may carry heat away.
+struct Lug {
+  double contact_resistance = 0.0;  ///< ohm
+  double mass = 0.0;                ///< kg of the lug's metal body
+  double contact_conductance = 0.0; ///< thermal, wire to lug, W/K
+  double surface = 0.0;             ///< m2 of the lug exposed to the air
+  bool sinks_to_lead = false;       ///< joined to the supply lead (Supply::lead)
+};
+/// A bare cut end: exposed to the air, insulated, or its conductor held at a temperature.
+struct CutEnd {
+  bool insulated = false;
+  std::optional<double> held_at;  ///< K
+};
+struct Open {};
+/// A split knob gripping the wire, screwed to wood.
+struct Knob {
+  MaterialPtr body;
+  double mass = 0.0;                ///< kg
+  double height = 0.0;              ///< m, base to top; the wire is gripped at half height
+  double covers = 1.0;              ///< part of the wire's circumference in contact
+  double grip_conductance = 0.0;    ///< wire surface to ceramic, W/m2/K
+  MaterialPtr wood;                 ///< null: not fixed to anything
+  double base_conductance = 0.0;    ///< ceramic to wood, W/m2/K
+  double wood_depth = 0.0;          ///< m, resolved behind the base; its far side at ambient air
+};
+/// A ceramic tube through wood with the wire lying in its bore.
+struct Tube {
+  MaterialPtr body;
+  double bore = 0.0;   ///< diameter, m
+  double outer = 0.0;  ///< diameter, m
+  MaterialPtr gap;     ///< null: air, with radiation across it
+  MaterialPtr wood;    ///< null: hangs free
+  double wood_thickness = 0.0;  ///< m along the wire, centred on the tube
+  double wood_radius = 0.0;     ///< m from the axis to where the wood ends (no heat passes there)
+};
+struct Sleeve {
+  MaterialPtr material;
+  double wall = 0.0;  ///< m
+  double gap = 0.0;   ///< m, radial; 0: tight
+};
+struct Splice {
+  double resistance = 0.0;     ///< ohm, on top of the wire's own, even over the length
+  std::vector<Layer> wrapping; ///< tape over the covering
+};
+/// Buried in loose fill out to a radius where it is held at the air's temperature.
+struct Filled {
+  MaterialPtr fill;
+  double radius = 0.0;  ///< m from the axis
+};
+
+struct Piece {
+  std::string name;
+  double begin = 0.0;   ///< m from the start of the run
+  double length = 0.0;  ///< m; 0 for lugs and cut ends
+  std::size_t around = 0;  ///< index into Scenario::surroundings
+  std::variant<Lug, CutEnd, Open, Knob, Tube, Sleeve, Splice, Filled> kind;
+
+  [[nodiscard]] double end() const { return begin + length; }
+};
+
+/// Cable from the supply to one end of the run; there are two.
+struct Lead {
+  double length = 0.0;  ///< m, both together
+  double area = 0.0;    ///< m2
+  MaterialPtr metal;    ///< null: no leads
+};
+struct Supply {
+  enum class Mode { current, voltage };
+  Mode mode = Mode::current;
+  std::optional<double> voltage_limit;  ///< V at the supply's terminals
+  Lead lead;
+};
+
+struct Step {
+  enum class Kind { hold_current, hold_voltage, rest };
+  Kind kind = Kind::hold_current;
+  double level = 0.0;     ///< A or V
+  double duration = 0.0;  ///< s
+};
+
+/// A place whose temperature is recorded at every output.
+struct Probe {
+  enum class Of { conductor, surface, part, radius };
+  std::string name;
+  double position = 0.0;  ///< m along the run
+  Of of = Of::conductor;
+  std::string part;       ///< for Of::part: hottest of this part at this position
+  double radius = 0.0;    ///< m, for Of::radius
+};
+
+struct Output {
+  std::string history;      ///< file name as given, may be empty
+  double every = 0.0;       ///< s between rows
+  double field_every = 0.0; ///< s between whole r-z fields; 0: at the end of each step only
+  double grid = 0.0;        ///< m, longest cell along the run
+  int radial_cells = 0;     ///< cells through the covering
+  double accuracy = 0.0;    ///< K, aimed at for the time error
+};
+
+/// A place in the sheet and a value used, for the record: every number a result rests on.
+struct ValueUsed {
+  std::string path;  ///< "run/K1/grips"
+  double value = 0.0;
+  std::string unit;
+  std::string source;
+  bool by_default = false;
+};
+
+/// Everything a march needs, in SI, complete once built.
+struct Scenario {
+  std::string title;
+  std::string arrangement;  ///< "as built" or the arrangement's name
+  Wire wire;
+  std::vector<Piece> run;   ///< in order, contiguous from 0
+  std::vector<Surroundings> surroundings;
+  Supply supply;
+  std::vector<Step> staircase;
+  std::vector<watch::Item> watch;
+  std::vector<Probe> probes;
+  Output output;
+  double start_temperature = 0.0;  ///< K, everything at t = 0
+  std::vector<ValueUsed> values;
+
+  [[nodiscard]] double length() const { return run.empty() ? 0.0 : run.back().end(); }
+  [[nodiscard]] double duration() const;
+};
+
+}  // namespace ampstair::scenario
