@@ -32,6 +32,9 @@ Parsed parse_quantity(std::string_view text, Dimension dimension, std::string_vi
 /// Diameter in m of a wire gauge: "No. 12" (Brown & Sharpe = AWG, ASTM B258) or "No. 18 SWG".
 Parsed parse_gauge(std::string_view text, std::string_view subject);
 
+/// The gauge of ASTM B258 nearest to a diameter [m]: "No. 14", "No. 2/0".
+std::string nearest_gauge(double diameter);
+
 /// A short text with unit for people: "1.10 m", "22 min", "31 A", "60.0 degC", "1.6 mohm".
 std::string format(double si, Dimension dimension);
 
