@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-// CONTRACT FOR PARALLEL WORK between verbs/run (writer's caller), history/ and postprocess/.
-
 #include <cstdint>
 #include <string>
 #include <variant>
@@ -10,11 +8,11 @@
 
 namespace ampstair::history {
 
-/// Name of one column or dataset with what a stranger needs to read it.
+/// What a stranger needs to read a dataset.
 struct Naming {
-  std::string name;       ///< HDF5 path, e.g. "conductor_temperature" or "pieces/begin"
+  std::string name;       ///< letters, digits and underscores, beginning with a letter
   std::string long_name;  ///< for people
-  std::string units;      ///< UDUNITS-2: "degC", "m", "s", "A", "1"
+  std::string units;      ///< UDUNITS-2: "degC", "m", "s", "A", "1"; not written for texts
 };
 
 /// A fixed axis (a dimension scale), e.g. positions along the run.
@@ -32,9 +30,10 @@ struct Series {
   Precision precision = Precision::full;
 };
 
-/// A table fixed at the start of the run, one dataset per column below a group: "pieces/name", ...
+/// A table fixed at the start of the run: a group with one dataset per column ("pieces/name", ...)
+/// which all share the dimension scale "entry" (0, 1, ...); so no column may be called "entry".
 struct Table {
-  std::string group;      ///< "pieces", "steps", "watch", "values", "parts", "probes", "grid"
+  std::string group;  ///< "pieces", "steps", "watch", "values", "parts", "probes", "grid"
   std::string long_name;
   struct Column {
     Naming naming;  ///< name without the group
@@ -43,14 +42,15 @@ struct Table {
   std::vector<Column> columns;
 };
 
-/// All that is known before the first row.
+/// All that is known before the first row. RECORD_FORMAT.md tells how it is written.
 struct Layout {
   std::string title;
-  std::string program;      ///< "ampstair 0.1.0"
+  std::string program;  ///< "ampstair 0.1.0", see build_facts()
   std::string commit;
-  std::string sheet_text;   ///< word for word
+  std::string sheet_text;  ///< word for word
   std::string sheet_name;
   std::string arrangement;
+  /// An axis called "cell" makes room for fields, see RecordWriter::append_field.
   std::vector<Axis> axes;
   std::vector<Series> series;  ///< "time" [s] is always the first history and not listed here
   std::vector<Table> tables;

@@ -12,7 +12,9 @@
 
 namespace ampstair::history {
 
-/// Reads a record, finished or not; never writes.
+/// Reads a record, finished or not; never writes. It sees the record as it was when opened, also
+/// while a march goes on writing. Each read below throws diagnostics::InputError naming the file
+/// and the dataset if that is missing or not as RECORD_FORMAT.md says.
 class RecordReader {
  public:
   /// @throws diagnostics::InputError: not a record, another format version, cannot be read
@@ -22,18 +24,23 @@ class RecordReader {
   RecordReader& operator=(const RecordReader&) = delete;
 
   [[nodiscard]] bool finished() const;
-  [[nodiscard]] std::string attribute(const std::string& name) const;  ///< root attribute as text
+  /// A root attribute as text; {1, 0} reads "1.0".
+  [[nodiscard]] std::string attribute(const std::string& name) const;
   [[nodiscard]] std::string sheet_text() const;
   [[nodiscard]] std::vector<double> times() const;  ///< s
+  /// The histories in the order they were declared, without "time" and without fields.
   [[nodiscard]] const std::vector<Series>& series() const;
+  /// Whether there is a dataset or group of that path: "current", "pieces", "pieces/begin".
   [[nodiscard]] bool has(const std::string& path) const;
   [[nodiscard]] std::vector<double> axis(const std::string& name) const;
   /// A scalar history, whole.
   [[nodiscard]] std::vector<double> scalar(const std::string& name) const;
   /// Rows [first, first + count) of a history on an axis, row-major (count, axis length).
+  /// Fields are read as rows("fields/field_temperature", ...) at axis("fields/field_time").
   [[nodiscard]] std::vector<double> rows(const std::string& name, std::size_t first,
                                          std::size_t count) const;
-  [[nodiscard]] std::vector<double> numbers(const std::string& group, const std::string& column) const;
+  [[nodiscard]] std::vector<double> numbers(const std::string& group,
+                                            const std::string& column) const;
   [[nodiscard]] std::vector<std::int64_t> integers(const std::string& group,
                                                    const std::string& column) const;
   [[nodiscard]] std::vector<std::string> texts(const std::string& group,

@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: MIT
+#include "history/publication.hpp"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <stdio.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <cstring>
+#include <string>
+#include <system_error>
+#include <utility>
+#include <vector>
+
+#include "diagnostics/problem.hpp"
+
+namespace ampstair::history {
+
+namespace {
+
+using diagnostics::InputError;
+namespace fs = std::filesystem;
+
+[[noreturn]] void refuse_by_disk(const fs::path& record, int error) {
+  throw std::runtime_error(
+      fmt::format("cannot write the record '{}': {}", record.string(), std::strerror(error)));
+}
+
+// A lock of the open file description: it ends with the process however that ends, and does not
+// stand in the way of the flock() with which HDF5 readers open a file.
+bool lock_alone(int descriptor) {
+  struct flock whole {};
+  whole.l_type = F_WRLCK;
+  whole.l_whence = SEEK_SET;
+  return fcntl(descriptor, F_OFD_SETLK, &whole) == 0 || (errno != EAGAIN && errno != EACCES);
+}
+
+void require_no_other_writer(const fs::path& target) {
+  const Descriptor there(open(target.c_str(), O_RDWR | O_CLOEXEC));
+  if (there.number() >= 0 && !lock_alone(there.number())) {
+    throw InputError(
+        "E703", fmt::format("The record '{}' is being written by another run.", target.string()),
+        "wait until that run has ended, or give the record another name");
+  }
+}
+
+void require_folder(const fs::path& record) {
+  const fs::path folder = record.parent_path();
+  if (!fs::is_directory(folder)) {
+    throw InputError("E701",
+                     fmt::format("The record '{}' cannot be made: there is no folder '{}'.",
+                                 record.string(), folder.string()),
+                     fmt::format("mkdir -p '{}'", folder.string()));
+  }
+  if (access(folder.c_str(), W_OK | X_OK) != 0) {
+    throw InputError("E701",
+                     fmt::format("The record '{}' cannot be made: folder '{}' cannot be written "
+                                 "({}).",
+                                 record.string(), folder.string(), std::strerror(errno)),
+                     "give the record a place in a folder of your own");
+  }
+}
+
+void require_replaceable(const fs::path& record, IfExists if_exists) {
+  if (!fs::is_regular_file(record)) {
+    throw InputError(
+        "E701", fmt::format("'{}' is not a file, so no record can stand there.", record.string()),
+        "give a file name, such as march.h5");
+  }
+  require_no_other_writer(record);
+  if (if_exists == IfExists::refuse) {
+    throw InputError("E702",
+                     fmt::format("The record '{}' exists and would be lost.", record.string()),
+                     "add --overwrite to replace it once the new run has finished, or give another "
+                     "name");
+  }
+}
+
+void copy_bytes(int from, int to, const fs::path& record) {
+  std::vector<char> bytes(std::size_t{1} << 18U);
+  off_t place = 0;
+  while (true) {
+    const ssize_t got = pread(from, bytes.data(), bytes.size(), place);
+    if (got == 0) {
+      return;
+    }
+    if (got < 0 && errno != EINTR) {
+      refuse_by_disk(record, errno);
+    }
+    for (ssize_t put = 0; put < got;) {
+      const ssize_t now = write(to, bytes.data() + put, static_cast<std::size_t>(got - put));
+      if (now < 0 && errno != EINTR) {
+        refuse_by_disk(record, errno);
+      }
+      put += now > 0 ? now : 0;
+      place += now > 0 ? now : 0;
+    }
+  }
+}
+
+// 0, or the error. The first copy must not take the name of a file that appeared meanwhile; file
+// systems that cannot promise this (EINVAL) get the plain rename.
+int take_name(const fs::path& copy, const fs::path& target, bool may_replace) {
+  if (!may_replace &&
+      renameat2(AT_FDCWD, copy.c_str(), AT_FDCWD, target.c_str(), RENAME_NOREPLACE) == 0) {
+    return 0;
+  }
+  if (!may_replace && errno != EINVAL && errno != ENOSYS) {
+    return errno;
+  }
+  return rename(copy.c_str(), target.c_str()) == 0 ? 0 : errno;
+}
+
+}  // namespace
+
+Descriptor::~Descriptor() {
+  if (number_ >= 0) {
+    close(number_);
+  }
+}
+
+Descriptor::Descriptor(Descriptor&& other) noexcept : number_(std::exchange(other.number_, -1)) {}
+
+Descriptor& Descriptor::operator=(Descriptor&& other) noexcept {
+  std::swap(number_, other.number_);
+  return *this;
+}
+
+Publication::Publication(const fs::path& path, IfExists if_exists)
+    : record_(fs::absolute(fs::is_symlink(path) ? fs::weakly_canonical(path) : path)),
+      target_(record_) {
+  require_folder(record_);
+  if (fs::exists(fs::symlink_status(record_))) {
+    require_replaceable(record_, if_exists);
+    target_ += ".partial";
+    require_no_other_writer(target_);
+  }
+  const std::string stem = fmt::format(".{}.{}", record_.filename().string(), getpid());
+  working_file_ = record_.parent_path() / (stem + ".working");
+  copy_ = record_.parent_path() / (stem + ".copy");
+}
+
+void Publication::publish(int working) {
+  copy_and_rename(working, false);
+}
+
+void Publication::conclude(int working) {
+  copy_and_rename(working, true);
+  if (target_ != record_ && rename(target_.c_str(), record_.c_str()) != 0) {
+    refuse_by_disk(record_, errno);
+  }
+}
+
+void Publication::copy_and_rename(int working, bool to_disk) {
+  Descriptor copy(open(copy_.c_str(), O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
+  if (copy.number() < 0) {
+    refuse_by_disk(record_, errno);
+  }
+  try {
+    lock_alone(copy.number());
+    copy_bytes(working, copy.number(), record_);
+    if (to_disk && fsync(copy.number()) != 0 && errno != EINVAL) {
+      refuse_by_disk(record_, errno);
+    }
+    const bool may_replace = published_ || target_ != record_;
+    if (const int error = take_name(copy_, target_, may_replace); error != 0) {
+      refuse_by_disk(record_, error);
+    }
+  } catch (...) {
+    unlink(copy_.c_str());
+    throw;
+  }
+  published_ = true;
+  lock_ = std::move(copy);
+}
+
+}  // namespace ampstair::history
