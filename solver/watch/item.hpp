@@ -19,6 +19,8 @@ struct Item {
   double persistence = 0.0;    ///< s the limit must be exceeded without a break
 
   double activation_energy = 0.0;      ///< J/mol, for Kind::dose
+  std::optional<double> energy_low;    ///< J/mol, band of the activation energy
+  std::optional<double> energy_high;   ///< J/mol
   double reference_duration = 0.0;     ///< s at reference_temperature that make the full dose
   double reference_temperature = 0.0;  ///< K
 
