@@ -111,7 +111,8 @@ struct Piece {
 /// Cable from the supply to one end of the run; there are two.
 struct Lead {
   double length = 0.0;  ///< m, both together
-  double area = 0.0;    ///< m2
+  double area = 0.0;    ///< m2 of metal
+  double covering = 0.0;  ///< m, thickness of its covering
   MaterialPtr metal;    ///< null: no leads
 };
 struct Supply {

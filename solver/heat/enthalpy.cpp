@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+#include "heat/enthalpy.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+#include "diagnostics/contract.hpp"
+
+namespace ampstair::heat {
+
+Enthalpy::Enthalpy(const materials::Curve& heat_capacity) {
+  const auto& t = heat_capacity.temperature;
+  const auto& c = heat_capacity.value;
+  diagnostics::expects(!c.empty() && c.front() > 0.0, "a heat capacity is positive");
+  reference_capacity_ = c.front();
+  double u = t.front();
+  for (std::size_t i = 0; i + 1 < c.size(); ++i) {
+    const double width = t[i + 1] - t[i];
+    if (width <= 0.0) {
+      continue;  // a jump: the next segment starts at the same temperature
+    }
+    const double first = c[i] / reference_capacity_;
+    const double last = c[i + 1] / reference_capacity_;
+    knots_.push_back({t[i], u, first, (last - first) / width});
+    u += 0.5 * (first + last) * width;
+  }
+  knots_.push_back({t.back(), u, c.back() / reference_capacity_, 0.0});
+}
+
+double Enthalpy::variable(double kelvin) const {
+  if (kelvin <= knots_.front().temperature) {
+    return kelvin;  // c = c_ref below the curve and u = T at its first point
+  }
+  const auto above = std::upper_bound(knots_.begin(), knots_.end(), kelvin,
+                                      [](double t, const Knot& k) { return t < k.temperature; });
+  const Knot& k = *std::prev(above);
+  const double d = kelvin - k.temperature;
+  return k.variable + d * (k.ratio + 0.5 * k.ratio_slope * d);
+}
+
+Enthalpy::State Enthalpy::at(double u) const {
+  if (u <= knots_.front().variable) {
+    return {u, 1.0};
+  }
+  const auto above = std::upper_bound(knots_.begin(), knots_.end(), u,
+                                      [](double v, const Knot& k) { return v < k.variable; });
+  const Knot& k = *std::prev(above);
+  // ratio d + ratio_slope d^2 / 2 = u - k.variable, solved without cancellation for small slopes.
+  const double rest = u - k.variable;
+  const double root =
+      std::sqrt(std::max(k.ratio * k.ratio + 2.0 * k.ratio_slope * rest, 1e-30));
+  const double d = 2.0 * rest / (k.ratio + root);
+  return {k.temperature + d, 1.0 / root};
+}
+
+}  // namespace ampstair::heat

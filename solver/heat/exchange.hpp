@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <vector>
+
+#include "heat/air.hpp"
+#include "scenario/scenario.hpp"
+
+namespace ampstair::heat {
+
+/// What an exposed face looks like to its surroundings.
+struct FaceKind {
+  enum class To { air, held };  ///< held: at the air's temperature (or `held_at`) with no film
+  To to = To::air;
+  Shape shape = Shape::horizontal_cylinder;
+  double length = 0.0;      ///< m: diameter or height
+  double emissivity = 0.9;  ///< its own; a FixedFilm may replace it
+  double held_at = 0.0;     ///< K, for To::held; 0: the air's temperature
+  std::size_t surroundings = 0;
+
+  friend bool operator==(const FaceKind&, const FaceKind&) = default;
+};
+
+/// Heat given off per area by one kind of face, as a function of its surface temperature, for the
+/// surroundings of the moment.
+class Exchange {
+ public:
+  Exchange(const FaceKind& kind, const scenario::Surroundings& surroundings, double time);
+
+  struct Flux {
+    double value = 0.0;  ///< W/m2, positive outwards
+    double slope = 0.0;  ///< W/m2/K
+  };
+  /// Convection and grey radiation to the walls from a surface at an absolute temperature [K].
+  [[nodiscard]] Flux at(double surface) const;
+
+  /// Flux through a face whose cell, behind a conductance per area [W/m2/K], is at `cell` [K].
+  struct Surface {
+    double temperature = 0.0;  ///< K of the surface
+    double flux = 0.0;         ///< W/m2
+    double slope = 0.0;        ///< d flux / d cell temperature, W/m2/K
+  };
+  /// @param guess surface temperature to start from, K; the answer does not depend on it
+  [[nodiscard]] Surface behind(double conductance, double cell, double guess) const;
+
+  [[nodiscard]] bool held() const { return held_; }
+  [[nodiscard]] double air_temperature() const { return air_; }
+
+ private:
+  struct Coefficient {
+    double value, slope;
+  };
+  [[nodiscard]] Coefficient convection(double surface) const;
+
+  bool held_ = false;
+  double air_ = 0.0;    // K
+  double walls_ = 0.0;  // K
+  double radiation_ = 0.0;  // emissivity times Stefan-Boltzmann
+  double walls_emission_ = 0.0;
+  double fixed_ = 0.0;             // W/m2/K where the film is given
+  std::vector<Coefficient> table_; // film coefficient at even temperatures, else empty
+};
+
+/// Temperature and speed of the air at a time [s]: the last entry that has begun.
+const scenario::AirStep& air_at_time(const scenario::Surroundings& surroundings, double time);
+
+}  // namespace ampstair::heat
