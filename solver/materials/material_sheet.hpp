@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "diagnostics/problem.hpp"
+#include "materials/material.hpp"
+#include "sheet/mapping.hpp"
+
+namespace ampstair::materials {
+
+/// The temperatures between which a material's properties are good.
+struct RangeSheet {
+  sheet::Number from;  ///< K
+  sheet::Number to;    ///< K
+};
+
+/// A material as a run sheet writes it on the spot.
+struct MaterialSheet {
+  sheet::Place place;
+  sheet::Text part;
+  sheet::Table conductivity;              ///< W/m/K
+  sheet::Number density;                  ///< kg/m3
+  sheet::Table heat_capacity;             ///< J/kg/K
+  sheet::Number emissivity;               ///< ratio
+  sheet::Table resistivity;               ///< ohm m
+  sheet::Number temperature_coefficient;  ///< 1/K, of the resistivity at 20 degC
+  sheet::Number melting_point;            ///< K
+  std::optional<RangeSheet> range;
+};
+
+/// Where the values of some properties of a library material come from.
+struct SourceSheet {
+  sheet::Place place;
+  std::vector<sheet::Text> of;
+  sheet::Text from;
+  sheet::Text status;
+};
+
+/// A material as a file of the library holds it: the same keys, and a source for every value.
+struct LibrarySheet : MaterialSheet {
+  sheet::Text format;
+  sheet::Text name;
+  sheet::Text about;
+  std::vector<SourceSheet> sources;
+};
+
+/// The keys of a material written on the spot.
+const sheet::Mapping<MaterialSheet>& material_keys();
+/// The keys of a library file.
+const sheet::Mapping<LibrarySheet>& library_keys();
+
+/// Builds a material written on the spot.
+/// @param name how messages and the record call it
+/// @param part what watch items call it where the sheet does not say
+Material build_material(const MaterialSheet& sheet, const std::string& name,
+                        const std::string& part, diagnostics::ProblemList& problems);
+
+/// Builds a library material; every value given needs its source and status (E123).
+Material build_material(const LibrarySheet& sheet, diagnostics::ProblemList& problems);
+
+}  // namespace ampstair::materials
