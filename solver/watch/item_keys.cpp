@@ -76,7 +76,12 @@ void belongs_to(const std::string& owner, bool owner_given, const std::string& k
   }
 }
 
-void check_company(const ItemSheet& entry, ProblemList& problems) {
+void check_company(const Reading& reading) {
+  if (reading.at_fault) {
+    return;  // the key that is missed may be the one that could not be read
+  }
+  const auto& entry = reading.entry;
+  auto& problems = reading.problems;
   belongs_to("above", entry.above.given(), "for", entry.persistence.given(),
              entry.persistence.place, entry, problems);
   belongs_to("dose", entry.dose.given(), "energy", entry.energy.given(), entry.energy.place, entry,
@@ -195,7 +200,7 @@ std::string source_of(const ItemSheet& entry) {
 
 bool fill(const Reading& reading, Item& item) {
   const auto& entry = reading.entry;
-  check_company(entry, reading.problems);
+  check_company(reading);
   if (!one_kind(reading)) {
     return false;
   }

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+
+#include "checks/findings.hpp"
+
+// How findings are put into words: three significant figures at most, and a length never finer
+// than a millimetre, a temperature never finer than a tenth of a degree.
+
+namespace ampstair::post::checks {
+
+/// "67.6", "0.388", "119": three significant figures, at most `decimals` after the point.
+std::string figures(double value, int decimals);
+
+std::string temperature_text(double kelvin);  ///< "68.1 °C"
+std::string minute_text(double seconds);      ///< "67.6 min" since the start
+std::string span_text(double seconds);        ///< a duration: "12.0 s", "3.00 min", "2.50 h"
+std::string spot_text(const Spot& spot);      ///< "3.77 m (drop + 0.510 m)"
+
+}  // namespace ampstair::post::checks

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "checks/drive.hpp"
+#include "checks/findings.hpp"
+#include "checks/places.hpp"
+#include "checks/scan.hpp"
+#include "watch/item.hpp"
+
+namespace ampstair::post::checks {
+
+/// What a finding about places needs beside the rows themselves.
+struct Ground {
+  const Places& places;
+  const Drive& drive;
+  const std::vector<double>& positions;  ///< m, one per place of the history's axis
+
+  [[nodiscard]] Spot spot(std::size_t place) const { return places.spot(positions[place]); }
+};
+
+/// One watch item over all places of the part it names, fed row by row.
+class ItemWatch : public RowTaker {
+ public:
+  /// What the rows taken so far say, as though the record ended well there.
+  [[nodiscard]] virtual ItemFinding finding(const Ground& ground) const = 0;
+};
+
+std::unique_ptr<ItemWatch> watch_for(const watch::Item& item);
+
+}  // namespace ampstair::post::checks

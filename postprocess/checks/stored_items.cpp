@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+#include "checks/stored_items.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include "diagnostics/problem.hpp"
+
+namespace ampstair::post::checks {
+
+namespace {
+
+constexpr double celsius_zero = 273.15;  // K
+
+using Kind = watch::Item::Kind;
+
+Kind kind_of(const std::string& word, const std::string& name) {
+  if (word == "above") {
+    return Kind::above;
+  }
+  if (word == "dose") {
+    return Kind::dose;
+  }
+  if (word == "char_depth") {
+    return Kind::char_depth;
+  }
+  throw diagnostics::InputError(
+      "E720",
+      fmt::format("The record's watch item '{}' is of kind '{}', which this program does not know.",
+                  name, word),
+      "judge it with a newer program, or give watch items of your own with --watch FILE");
+}
+
+/// The numeric columns of the table "watch".
+class Columns {
+ public:
+  explicit Columns(const Histories& histories) : histories_(histories) {}
+
+  /// A whole column; nothing but not-a-number where the record lacks it.
+  [[nodiscard]] std::vector<double> column(const std::string& name, std::size_t count) const {
+    if (!histories_.has("watch/" + name)) {
+      return std::vector<double>(count, std::nan(""));
+    }
+    return histories_.numbers("watch", name);
+  }
+
+ private:
+  const Histories& histories_;
+};
+
+std::optional<double> unless_missing(double value, double zero) {
+  return std::isnan(value) ? std::nullopt : std::optional(value + zero);
+}
+
+}  // namespace
+
+std::vector<watch::Item> stored_items(const Histories& histories) {
+  std::vector<watch::Item> items;
+  if (!histories.has("watch/name")) {
+    return items;
+  }
+  const auto names = histories.texts("watch", "name");
+  const auto parts = histories.texts("watch", "part");
+  const auto kinds = histories.texts("watch", "kind");
+  const auto sources = histories.texts("watch", "source");
+  items.resize(names.size());
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    items[i].name = names[i];
+    items[i].part = parts.at(i);
+    items[i].kind = kind_of(kinds.at(i), names[i]);
+    items[i].from = sources.at(i);
+  }
+  const Columns columns(histories);
+  const auto fill = [&](const std::string& column, double watch::Item::*member, double zero) {
+    const auto values = columns.column(column, items.size());
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      items[i].*member = values.at(i) + zero;
+    }
+  };
+  const auto fill_band = [&](const std::string& column, std::optional<double> watch::Item::*member,
+                             double zero) {
+    const auto values = columns.column(column, items.size());
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      items[i].*member = unless_missing(values.at(i), zero);
+    }
+  };
+  fill("limit", &watch::Item::limit, celsius_zero);
+  fill_band("low", &watch::Item::low, celsius_zero);
+  fill_band("high", &watch::Item::high, celsius_zero);
+  fill("persistence", &watch::Item::persistence, 0.0);
+  fill("activation_energy", &watch::Item::activation_energy, 0.0);
+  fill_band("activation_energy_low", &watch::Item::energy_low, 0.0);
+  fill_band("activation_energy_high", &watch::Item::energy_high, 0.0);
+  fill("reference_duration", &watch::Item::reference_duration, 0.0);
+  fill("reference_temperature", &watch::Item::reference_temperature, celsius_zero);
+  fill("depth", &watch::Item::depth, 0.0);
+  fill("isotherm", &watch::Item::isotherm, celsius_zero);
+  return items;
+}
+
+}  // namespace ampstair::post::checks
