@@ -109,6 +109,7 @@ struct Findings {
   std::optional<Reading> hottest_conductor;
   std::optional<std::size_t> hottest_step;  ///< step of hottest_conductor, from 1
   std::optional<Ledger> ledger;
+  std::vector<std::string> notes;                   ///< see notes.hpp
   watch::State overall = watch::State::cannot_say;  ///< the worst of the items
 };
 

@@ -16,6 +16,7 @@
 #include "checks/amounts.hpp"
 #include "checks/drive.hpp"
 #include "checks/item_watch.hpp"
+#include "checks/notes.hpp"
 #include "checks/places.hpp"
 #include "checks/scan.hpp"
 #include "checks/step_watch.hpp"
@@ -202,6 +203,7 @@ class Judgement {
       mind_the_end(findings.heading, findings.items.back());
     }
     findings.overall = worst(findings.items);
+    findings.notes = notes_on(findings, histories_);
     return findings;
   }
 

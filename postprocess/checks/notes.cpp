@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+#include "checks/notes.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "checks/amounts.hpp"
+
+namespace ampstair::post::checks {
+
+namespace {
+
+bool has_band(const ItemFinding& finding) {
+  const auto& item = finding.item;
+  return item.low || item.high || item.energy_low || item.energy_high;
+}
+
+std::string note_on_bands(const Findings& findings) {
+  const auto with_band = std::count_if(findings.items.begin(), findings.items.end(), has_band);
+  if (with_band == 0) {
+    return "single run, no uncertainty given";
+  }
+  return fmt::format(
+      "single run, no uncertainty given for its inputs; {} of {} watch items carry a band",
+      with_band, findings.items.size());
+}
+
+bool is_buried(const Histories& histories) {
+  if (!histories.has("pieces/kind")) {
+    return false;
+  }
+  const auto kinds = histories.texts("pieces", "kind");
+  return std::any_of(kinds.begin(), kinds.end(),
+                     [](const std::string& kind) { return kind == "filled" || kind == "bay"; });
+}
+
+bool any_of_kind(const Findings& findings, watch::Item::Kind kind) {
+  return std::any_of(findings.items.begin(), findings.items.end(),
+                     [kind](const ItemFinding& finding) { return finding.item.kind == kind; });
+}
+
+}  // namespace
+
+std::vector<std::string> notes_on(const Findings& findings, const Histories& histories) {
+  std::vector<std::string> notes{note_on_bands(findings)};
+  if (findings.items.empty()) {
+    notes.emplace_back("no watch items: nothing can be said about limits");
+  }
+  if (!findings.heading.finished) {
+    notes.push_back(fmt::format("the record is unfinished: it ends at {} of {}",
+                                minute_text(findings.heading.ends),
+                                minute_text(findings.heading.planned)));
+  }
+  if (any_of_kind(findings, watch::Item::Kind::dose)) {
+    notes.emplace_back(
+        "equivalent hours vary many-fold with the activation energy and should not be used beyond "
+        "the temperatures its tests covered");
+  }
+  if (is_buried(histories)) {
+    notes.emplace_back(
+        "the run has enclosed pieces: codes may bar this wiring in hollow spaces with insulation "
+        "that envelops the conductors (in the US, NEC 394.12); check the code where the building "
+        "stands");
+  }
+  return notes;
+}
+
+}  // namespace ampstair::post::checks
