@@ -1,0 +1,385 @@
+// SPDX-License-Identifier: MIT
+#include "marching/march.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+#include "marching/comb.hpp"
+#include "marching/scheme.hpp"
+
+namespace ampstair::marching {
+
+namespace {
+
+using Vector = std::vector<double>;
+constexpr const Scheme& scheme = ros34pw2;
+
+// The embedded error of one step overstates the error of the temperatures by about this much
+// (measured against tight reference marches; tests/verification).
+constexpr double tolerance_per_accuracy = 30.0;
+
+/// Heat made and lost, marched as two more components of the same scheme.
+struct LedgerStages {
+  std::array<double, Scheme::stages> made{};
+  std::array<double, Scheme::stages> lost{};
+};
+
+class March {
+ public:
+  March(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer)
+      : scenario_(scenario),
+        network_(network),
+        observer_(observer),
+        comb_(network),
+        cells_(network.grid().cells),
+        tolerance_(tolerance_per_accuracy * scenario.output.accuracy) {
+    for (Vector* v : {&temperature_, &slope_, &net_, &stage_, &stage_slope_, &axial_, &increment_}) {
+      v->assign(cells_, 0.0);
+    }
+    for (Vector& u : stages_) {
+      u.assign(cells_, 0.0);
+    }
+    u_ = network.uniform(scenario.start_temperature);
+    start_ = u_;
+    summary_.cells = network.grid().real_cells;
+    melting_ = scenario.wire.metal->melting_point > 0.0 ? scenario.wire.metal->melting_point
+                                                        : std::numeric_limits<double>::infinity();
+  }
+
+  Summary run() {
+    begin_phase_drive(0);
+    report(0.0, 0, false, u_, ledger_);
+    double begin = 0.0;
+    for (std::size_t s = 0; s < scenario_.staircase.size(); ++s) {
+      const double end = begin + scenario_.staircase[s].duration;
+      step_ = s;
+      if (!climb(begin, end)) {
+        break;
+      }
+      begin = end;
+    }
+    summary_.end_time = time_;
+    return summary_;
+  }
+
+ private:
+  void begin_phase_drive(std::size_t s) {
+    const auto& step = scenario_.staircase[s];
+    network_.set_drive({step.kind, step.level});
+  }
+
+  /// One step of the staircase, cut where the surroundings change.
+  bool climb(double begin, double end) {
+    begin_phase_drive(step_);
+    std::vector<double> cuts;
+    for (const auto& around : scenario_.surroundings) {
+      for (const auto& air : around.air) {
+        if (air.from_time > begin && air.from_time < end) {
+          cuts.push_back(air.from_time);
+        }
+      }
+    }
+    cuts.push_back(end);
+    std::sort(cuts.begin(), cuts.end());
+    cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
+    for (const double cut : cuts) {
+      network_.set_surroundings(time_);
+      if (!phase(cut, cut == end)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /// Marches to `end` under constant drive and surroundings.
+  bool phase(double end, bool step_ends) {
+    double h = std::min(first_step(), end - time_);
+    double error_before = 1.0;
+    bool first = true;
+    while (time_ < end) {
+      const double rest = end - time_;
+      bool last = false;
+      if (h >= rest * (1.0 - 1e-12)) {
+        h = rest;
+        last = true;
+      } else if (h > 0.5 * rest) {
+        h = 0.5 * rest;  // two even steps instead of a long and a short one
+      }
+      const double error = try_step(h);
+      if (!(error <= 1.0)) {
+        ++summary_.rejected;
+        h *= std::isfinite(error) ? std::max(0.1, 0.9 * std::cbrt(1.0 / error)) : 0.1;
+        continue;
+      }
+      if (!accept(h, last ? end : time_ + h, last && step_ends)) {
+        return false;
+      }
+      const double clipped = std::max(error, 1e-4);
+      const double factor = first ? 0.9 * std::pow(clipped, -1.0 / 3.0)
+                                  : 0.9 * std::pow(clipped, -0.7 / 3.0) *
+                                        std::pow(error_before, 0.4 / 3.0);
+      h *= std::clamp(factor, 0.2, first ? 10.0 : 4.0);
+      error_before = clipped;
+      first = false;
+    }
+    return true;
+  }
+
+  /// Length of the first step after a jump, from the curvature of the conductor's temperature.
+  double first_step() {
+    network_.temperatures(u_, temperature_, slope_);
+    network_.rates(temperature_, net_, false);
+    constexpr double probe = 1e-3;  // s
+    const auto& capacity = network_.capacity();
+    for (std::size_t c = 0; c < cells_; ++c) {
+      stage_[c] = u_[c] + probe * net_[c] / capacity[c] * (network_.nearly_massless(c) ? 0.0 : 1.0);
+    }
+    network_.temperatures(stage_, increment_, stage_slope_);
+    network_.rates(increment_, stage_, false);
+    double curvature = 0.0;  // K/s2
+    for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
+      curvature = std::max(curvature, std::abs(stage_[j] - net_[j]) / (capacity[j] * probe));
+    }
+    return 2.0 * std::sqrt(2.0 * tolerance_ / std::max(curvature, 1e-12));
+  }
+
+  /// Computes the stages of a step of length h from u_.
+  /// @return estimated error as a part of the tolerance; NaN or infinite when it failed
+  double try_step(double h) {
+    const double s = scheme.gamma * h;
+    const auto& capacity = network_.capacity();
+    ledger_stages_ = {};
+    network_.temperatures(u_, temperature_, slope_);
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      stage_state(i);
+      const Totals totals = network_.rates(i == 0 ? temperature_ : stage_, net_, i == 0);
+      if (i == 0) {
+        comb_.factor(s, slope_);
+      }
+      right_hand_side(i, s, capacity);
+      comb_.solve(net_, axial_);
+      keep_ledger(i, s, totals);
+      Vector& u = stages_[i];
+      for (std::size_t c = 0; c < cells_; ++c) {
+        u[c] = net_[c] / slope_[c];
+      }
+    }
+    return error_norm();
+  }
+
+  /// Temperatures of stage i into stage_ (stage 0: u_ itself, already in temperature_).
+  void stage_state(std::size_t i) {
+    if (i == 0) {
+      return;
+    }
+    increment_ = u_;
+    for (std::size_t k = 0; k < i; ++k) {
+      const double a = scheme.a[i][k];
+      const Vector& u = stages_[k];
+      for (std::size_t c = 0; c < cells_; ++c) {
+        increment_[c] += a * u[c];
+      }
+    }
+    network_.temperatures(increment_, stage_, stage_slope_);
+  }
+
+  /// net_ becomes s Q + gamma C sum c_ij U_j.
+  void right_hand_side(std::size_t i, double s, const Vector& capacity) {
+    std::fill(increment_.begin(), increment_.end(), 0.0);
+    for (std::size_t k = 0; k < i; ++k) {
+      const double weight = scheme.gamma * scheme.c[i][k];
+      const Vector& u = stages_[k];
+      for (std::size_t c = 0; c < cells_; ++c) {
+        increment_[c] += weight * u[c];
+      }
+    }
+    for (std::size_t c = 0; c < cells_; ++c) {
+      net_[c] = s * net_[c] + capacity[c] * increment_[c];
+    }
+  }
+
+  /// The same stage for heat made and lost, with the slopes the factors used: what the cells gain is
+  /// then exactly what the ledger books. net_ holds the stage's temperature change.
+  void keep_ledger(std::size_t i, double s, const Totals& totals) {
+    double made = s * totals.made;
+    double lost = s * totals.lost;
+    for (std::size_t k = 0; k < i; ++k) {
+      made += scheme.gamma * scheme.c[i][k] * ledger_stages_.made[k];
+      lost += scheme.gamma * scheme.c[i][k] * ledger_stages_.lost[k];
+    }
+    const auto& source = network_.source_slope();
+    for (std::size_t j = 0; j < source.size(); ++j) {
+      made += s * source[j] * net_[j];
+    }
+    const auto& faces = network_.grid().faces;
+    const auto& slopes = network_.face_slope();
+    for (std::size_t f = 0; f < faces.size(); ++f) {
+      lost += s * slopes[f] * (faces[f].axial ? axial_ : net_)[faces[f].cell];
+    }
+    ledger_stages_.made[i] = made;
+    ledger_stages_.lost[i] = lost;
+  }
+
+  double error_norm() {
+    double largest = 0.0;
+    bool finite = true;
+    for (std::size_t c = 0; c < cells_; ++c) {
+      double error = 0.0;
+      for (std::size_t i = 0; i < Scheme::stages; ++i) {
+        error += scheme.e[i] * stages_[i][c];
+      }
+      error = std::abs(error * slope_[c]);
+      finite = finite && std::isfinite(error);
+      largest = std::max(largest, error);
+    }
+    return finite ? largest / tolerance_ : std::numeric_limits<double>::infinity();
+  }
+
+  /// Reports the outputs inside the step, then moves to its end.
+  bool accept(double h, double end, bool step_ends) {
+    const double melts = melting_moment();
+    const double reach = std::min(melts, 1.0);
+    report_inside(h, end, reach);
+    weights_at(reach);
+    Vector& u = increment_;
+    state_with_weights(u);
+    u_.swap(u);
+    ledger_ = ledger_with_weights();
+    time_ = reach < 1.0 ? time_ + reach * h : end;
+    ++summary_.steps;
+    if (reach < 1.0) {
+      report(time_, step_, true, u_, ledger_);
+      summary_.ending = Summary::Ending::conductor_melts;
+      return false;
+    }
+    if (step_ends || due(end)) {
+      report(end, step_, step_ends, u_, ledger_);
+    }
+    if (!observer_.advanced(time_)) {
+      summary_.ending = Summary::Ending::stopped_by_observer;
+      return false;
+    }
+    return true;
+  }
+
+  /// Part of the step after which the conductor's hottest place melts; infinite if it does not.
+  double melting_moment() {
+    const auto hottest = [&](double theta) {
+      weights_at(theta);
+      double t = 0.0;
+      for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
+        double u = u_[j];
+        for (std::size_t i = 0; i < Scheme::stages; ++i) {
+          u += weights_[i] * stages_[i][j];
+        }
+        t = std::max(t, network_.temperature_of(j, u));
+      }
+      return t;
+    };
+    if (hottest(1.0) < melting_) {
+      return std::numeric_limits<double>::infinity();
+    }
+    double low = 0.0;
+    double high = 1.0;
+    for (int halving = 0; halving < 50; ++halving) {
+      const double middle = 0.5 * (low + high);
+      (hottest(middle) < melting_ ? low : high) = middle;
+    }
+    return high;
+  }
+
+  // ---- output inside a step --------------------------------------------------------------------
+  [[nodiscard]] double output_time(std::size_t k) const {
+    return scenario_.output.every * static_cast<double>(k);
+  }
+  [[nodiscard]] bool due(double time) const {
+    return output_time(next_output_) <= time * (1.0 + 1e-12);
+  }
+
+  void report_inside(double h, double end, double reach) {
+    const double stop = time_ + reach * h;
+    while (output_time(next_output_) < std::min(stop, end) * (1.0 - 1e-12)) {
+      const double t = output_time(next_output_);
+      weights_at((t - time_) / h);
+      state_with_weights(increment_);
+      report(t, step_, false, increment_, ledger_with_weights());
+    }
+  }
+
+  void weights_at(double theta) {
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      const auto& d = scheme.d[i];
+      weights_[i] = theta == 1.0 ? scheme.m[i] : theta * (d[0] + theta * (d[1] + theta * d[2]));
+    }
+  }
+
+  void state_with_weights(Vector& u) {
+    u = u_;
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      const double w = weights_[i];
+      const Vector& stage = stages_[i];
+      for (std::size_t c = 0; c < cells_; ++c) {
+        u[c] += w * stage[c];
+      }
+    }
+  }
+
+  [[nodiscard]] Ledger ledger_with_weights() const {
+    Ledger ledger = ledger_;
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      ledger.made += weights_[i] * ledger_stages_.made[i];
+      ledger.lost += weights_[i] * ledger_stages_.lost[i];
+    }
+    return ledger;
+  }
+
+  void report(double time, std::size_t step, bool step_ends, const Vector& u, Ledger ledger) {
+    network_.temperatures(u, stage_, stage_slope_);
+    const auto& capacity = network_.capacity();
+    for (std::size_t c = 0; c < cells_; ++c) {
+      ledger.stored += capacity[c] * (u[c] - start_[c]);
+    }
+    Moment moment;
+    moment.time = time;
+    moment.step = step;
+    moment.step_ends = step_ends;
+    moment.temperature = stage_;
+    moment.electrical = network_.electrical(stage_);
+    moment.power = moment.electrical.current * moment.electrical.wire_voltage;
+    moment.ledger = ledger;
+    observer_.moment(moment);
+    while (due(time)) {
+      ++next_output_;
+    }
+  }
+
+  const scenario::Scenario& scenario_;
+  HeatNetwork& network_;
+  Observer& observer_;
+  Comb comb_;
+  std::size_t cells_;
+  double tolerance_;  // K, for the embedded error of one step
+  double melting_;    // K
+
+  double time_ = 0.0;
+  std::size_t step_ = 0;
+  std::size_t next_output_ = 0;
+  Vector u_, start_;
+  Vector temperature_, slope_, net_, stage_, stage_slope_, axial_, increment_;
+  std::array<Vector, Scheme::stages> stages_;
+  LedgerStages ledger_stages_;
+  Scheme::Vector weights_{};
+  Ledger ledger_;
+  Summary summary_;
+};
+
+}  // namespace
+
+Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer) {
+  return March(scenario, network, observer).run();
+}
+
+}  // namespace ampstair::marching

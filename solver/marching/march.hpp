@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <string>
+
+#include "marching/network.hpp"
+#include "scenario/scenario.hpp"
+
+namespace ampstair::marching {
+
+/// Heat since the start, J. made = stored + lost to round-off: it is marched with the temperatures.
+struct Ledger {
+  double made = 0.0;
+  double lost = 0.0;
+  double stored = 0.0;
+
+  [[nodiscard]] double gap() const { return made - lost - stored; }
+};
+
+/// The state at one moment, handed to an observer.
+struct Moment {
+  double time = 0.0;        ///< s
+  std::size_t step = 0;     ///< index into Scenario::staircase
+  bool step_ends = false;   ///< the last moment of the step
+  std::span<const double> temperature;  ///< K per cell of the grid
+  Electrical electrical;
+  double power = 0.0;       ///< W made in the wire and its joints
+  Ledger ledger;
+};
+
+/// Receives the march; a march opens no file and prints nothing.
+class Observer {
+ public:
+  virtual ~Observer() = default;
+  /// Called at t = 0, at every output time and at the end of every step of the staircase.
+  virtual void moment(const Moment& moment) = 0;
+  /// Called after every time step.
+  /// @return false to stop the march here
+  virtual bool advanced(double time) = 0;
+};
+
+/// How a march went.
+struct Summary {
+  std::size_t steps = 0;
+  std::size_t rejected = 0;
+  std::size_t cells = 0;
+  double end_time = 0.0;       ///< s
+  double error_estimate = 0.0; ///< K, largest estimated error of one time step
+  enum class Ending { complete, conductor_melts, stopped_by_observer } ending = Ending::complete;
+};
+
+/// Marches a scenario through its staircase. Adaptive; restarted at every step of the staircase and
+/// at every change of the surroundings, which are ends of time steps.
+Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer);
+
+}  // namespace ampstair::marching

@@ -1,0 +1,403 @@
+// SPDX-License-Identifier: MIT
+#include "marching/network.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "heat/constants.hpp"
+#include "heat/gap.hpp"
+
+namespace ampstair::marching {
+
+namespace {
+
+constexpr double pi = std::numbers::pi;
+constexpr double lookup_begin = 150.0;  // K
+constexpr std::size_t lookup_size = 1751;  // to 1900 K, one point per kelvin
+constexpr double massless_limit = 2e4;  // J/m3/K: gases lie below, everything else far above
+
+/// ln of the radius at which a steady logarithmic profile between two faces equals its ring mean.
+double log_mean_radius(double inner, double outer) {
+  const double a = inner * inner;
+  const double b = outer * outer;
+  return (b * std::log(outer) - a * std::log(inner)) / (b - a) - 0.5;
+}
+
+heat::FaceKind face_kind(const grid::Exposure& exposure) {
+  heat::FaceKind kind;
+  kind.to = exposure.to == grid::Exposure::To::held ? heat::FaceKind::To::held
+                                                    : heat::FaceKind::To::air;
+  kind.shape = exposure.shape == grid::Exposure::Shape::plate ? heat::Shape::vertical_plate
+                                                              : heat::Shape::horizontal_cylinder;
+  kind.length = exposure.length;
+  kind.emissivity = exposure.emissivity;
+  kind.held_at = exposure.held_at;
+  kind.surroundings = exposure.surroundings;
+  return kind;
+}
+
+}  // namespace
+
+Lookup::Lookup(const materials::Curve& curve) {
+  value_.reserve(lookup_size);
+  for (std::size_t i = 0; i < lookup_size; ++i) {
+    value_.push_back(curve.at(lookup_begin + static_cast<double>(i)));
+  }
+}
+
+double Lookup::at(double kelvin) const {
+  const double x = std::clamp(kelvin - lookup_begin, 0.0, static_cast<double>(lookup_size - 2));
+  const auto i = static_cast<std::size_t>(x);
+  return value_[i] + (x - static_cast<double>(i)) * (value_[i + 1] - value_[i]);
+}
+
+double Lookup::slope_at(double kelvin) const {
+  const double x = std::clamp(kelvin - lookup_begin, 0.0, static_cast<double>(lookup_size - 2));
+  const auto i = static_cast<std::size_t>(x);
+  return value_[i + 1] - value_[i];
+}
+
+HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scenario)
+    : grid_(grid), scenario_(scenario) {
+  describe_media(scenario);
+  capacity_.assign(grid.cells, 1.0);
+  conductivity_.assign(grid.cells, 0.0);
+  inward_.assign(grid.cells, 0.0);
+  onward_.assign(grid.cells, 0.0);
+  massless_.assign(grid.cells, false);
+  for (std::size_t c = 0; c < grid.cells; ++c) {
+    const Medium& medium = media_[grid.medium[c]];
+    conductivity_[c] = medium.fixed_conductivity;
+    if (grid.volume[c] > 0.0) {
+      capacity_[c] = medium.heat_per_volume * grid.volume[c];
+      massless_[c] = medium.heat_per_volume < massless_limit;
+      if (medium.varies) {
+        varying_cells_.push_back(c);
+      }
+      if (medium.enthalpy) {
+        enthalpy_cells_.push_back(c);
+      }
+    }
+  }
+  for (std::size_t p = 0; p < grid.patches.size(); ++p) {
+    const grid::Patch& patch = grid.patches[p];
+    for (std::size_t i = 0; i < patch.rows; ++i) {
+      update_row(patch, i);
+      const auto varies = [&](std::size_t row, std::size_t count) {
+        return std::any_of(grid.medium.begin() + static_cast<std::ptrdiff_t>(row),
+                           grid.medium.begin() + static_cast<std::ptrdiff_t>(row + count),
+                           [&](std::size_t m) { return media_[m].varies; });
+      };
+      if (varies(patch.row(i), patch.stations) ||
+          (p > 0 && varies(row_below(patch, i), patch.stations))) {
+        varying_rows_.push_back({p, i});
+      }
+    }
+  }
+  face_slope_.assign(grid.faces.size(), 0.0);
+  face_guess_.assign(grid.faces.size(), scenario.start_temperature);
+  source_slope_.assign(grid.stations(), 0.0);
+  set_surroundings(0.0);
+}
+
+void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
+  for (const grid::Medium& m : grid_.media) {
+    const materials::Material gas =
+        m.gap ? heat::gap_air({m.gap->inner_radius, m.gap->outer_radius, m.gap->inner_emissivity,
+                               m.gap->outer_emissivity})
+              : materials::Material{};
+    const materials::Material& material = m.gap ? gas : *m.material;
+    Medium medium;
+    medium.varies = !material.conductivity.constant();
+    medium.fixed_conductivity = material.conductivity.at(scenario.start_temperature);
+    if (medium.varies) {
+      medium.conductivity = Lookup(material.conductivity);
+    }
+    double capacity = material.heat_capacity.at(scenario.start_temperature);
+    if (!material.heat_capacity.constant()) {
+      medium.enthalpy.emplace(material.heat_capacity);
+      capacity = medium.enthalpy->reference_capacity();
+    }
+    medium.heat_per_volume = material.density * capacity;
+    if (!material.resistivity.value.empty()) {
+      medium.resistivity = Lookup(material.resistivity);
+    }
+    media_.push_back(std::move(medium));
+  }
+  const scenario::Lead& lead = scenario.supply.lead;
+  if (lead.metal) {
+    double modelled = 0.0;
+    for (const auto& body : grid_.bodies) {
+      for (const double shape : body.metres_per_area) {
+        modelled += shape;
+      }
+    }
+    unmodelled_leads_ = lead.metal->resistivity.at(scenario.start_temperature) *
+                        std::max(0.0, lead.length / lead.area - modelled);
+  }
+}
+
+void HeatNetwork::set_surroundings(double time) {
+  exchanges_.clear();
+  for (const auto& exposure : grid_.exposures) {
+    const auto kind = face_kind(exposure);
+    exchanges_.emplace_back(kind, scenario_.surroundings[kind.surroundings], time);
+  }
+}
+
+std::vector<double> HeatNetwork::uniform(double kelvin) const {
+  std::vector<double> u(grid_.cells, kelvin);
+  for (const std::size_t c : enthalpy_cells_) {
+    u[c] = media_[grid_.medium[c]].enthalpy->variable(kelvin);
+  }
+  return u;
+}
+
+void HeatNetwork::temperatures(std::span<const double> u, std::span<double> temperature,
+                               std::span<double> slope) const {
+  std::copy(u.begin(), u.end(), temperature.begin());
+  std::fill(slope.begin(), slope.end(), 1.0);
+  for (const std::size_t c : enthalpy_cells_) {
+    const auto state = media_[grid_.medium[c]].enthalpy->at(u[c]);
+    temperature[c] = state.temperature;
+    slope[c] = state.slope;
+  }
+}
+
+double HeatNetwork::temperature_of(std::size_t cell, double u) const {
+  const auto& enthalpy = media_[grid_.medium[cell]].enthalpy;
+  return enthalpy ? enthalpy->at(u).temperature : u;
+}
+
+// ---- conduction -------------------------------------------------------------------------------
+
+std::size_t HeatNetwork::row_below(const grid::Patch& patch, std::size_t row) const {
+  if (row > 0) {
+    return patch.row(row - 1);
+  }
+  const grid::Patch& parent = grid_.patches[patch.parent];
+  return parent.row(parent.rows - 1) + patch.first_station - parent.first_station;
+}
+
+double HeatNetwork::outer_path(const grid::Patch& patch, std::size_t row) const {
+  const double inner = patch.radius[row];
+  const double outer = patch.radius[row + 1];
+  // The conductor is at one temperature all over its section.
+  return inner > 0.0 ? std::log(outer) - log_mean_radius(inner, outer) : 0.0;
+}
+
+double HeatNetwork::inner_path(const grid::Patch& patch, std::size_t row) const {
+  return log_mean_radius(patch.radius[row], patch.radius[row + 1]) - std::log(patch.radius[row]);
+}
+
+void HeatNetwork::update_row(const grid::Patch& patch, std::size_t row) {
+  const double* face = grid_.station_face.data() + patch.first_station;
+  const std::size_t first = patch.row(row);
+  const double ring = pi * (patch.radius[row + 1] * patch.radius[row + 1] -
+                            patch.radius[row] * patch.radius[row]);
+  for (std::size_t j = 0; j + 1 < patch.stations; ++j) {
+    const double here = (face[j + 1] - face[j]) / conductivity_[first + j];
+    const double next = (face[j + 2] - face[j + 1]) / conductivity_[first + j + 1];
+    onward_[first + j] = 2.0 * ring / (here + next);
+  }
+  if (&patch == &grid_.patches.front()) {
+    return;
+  }
+  const std::size_t below = row_below(patch, row);
+  const grid::Patch& host = row > 0 ? patch : grid_.patches[patch.parent];
+  const double from = outer_path(host, row > 0 ? row - 1 : host.rows - 1);
+  const double to = inner_path(patch, row);
+  for (std::size_t j = 0; j < patch.stations; ++j) {
+    inward_[first + j] = 2.0 * pi * (face[j + 1] - face[j]) /
+                         (from / conductivity_[below + j] + to / conductivity_[first + j]);
+  }
+}
+
+void HeatNetwork::update_conductivities(std::span<const double> temperature) {
+  for (const std::size_t c : varying_cells_) {
+    conductivity_[c] = media_[grid_.medium[c]].conductivity.at(temperature[c]);
+  }
+  for (const RowRef& row : varying_rows_) {
+    update_row(grid_.patches[row.patch], row.row);
+  }
+}
+
+double HeatNetwork::link_conductance(const grid::Link& link, std::size_t a, std::size_t b) const {
+  return 1.0 / (link.shape_a / conductivity_[a] + link.shape_b / conductivity_[b] + link.contact);
+}
+
+void HeatNetwork::conduct(std::span<const double> temperature, std::span<double> net) const {
+  for (std::size_t p = 0; p < grid_.patches.size(); ++p) {
+    const grid::Patch& patch = grid_.patches[p];
+    for (std::size_t i = 0; i < patch.rows; ++i) {
+      const std::size_t first = patch.row(i);
+      const double* t = temperature.data() + first;
+      double* q = net.data() + first;
+      const double* onward = onward_.data() + first;
+      q[0] += onward[0] * (t[1] - t[0]) * (patch.stations > 1 ? 1.0 : 0.0);
+      for (std::size_t j = 1; j + 1 < patch.stations; ++j) {
+        q[j] += onward[j] * (t[j + 1] - t[j]) - onward[j - 1] * (t[j] - t[j - 1]);
+      }
+      if (patch.stations > 1) {
+        const std::size_t j = patch.stations - 1;
+        q[j] -= onward[j - 1] * (t[j] - t[j - 1]);
+      }
+      if (p > 0) {
+        const std::size_t below = row_below(patch, i);
+        const double* t_below = temperature.data() + below;
+        double* q_below = net.data() + below;
+        const double* inward = inward_.data() + first;
+#pragma GCC ivdep
+        for (std::size_t j = 0; j < patch.stations; ++j) {
+          const double flow = inward[j] * (t_below[j] - t[j]);
+          q[j] += flow;
+          q_below[j] -= flow;
+        }
+      }
+    }
+  }
+}
+
+void HeatNetwork::conduct_bodies(std::span<const double> temperature,
+                                 std::span<double> net) const {
+  const auto flow = [&](std::size_t a, std::size_t b, const grid::Link& link) {
+    const double heat = link_conductance(link, a, b) * (temperature[a] - temperature[b]);
+    net[a] -= heat;
+    net[b] += heat;
+  };
+  for (const auto& body : grid_.bodies) {
+    for (std::size_t i = 0; i + 1 < body.cells; ++i) {
+      flow(body.first_cell + i, body.first_cell + i + 1, body.chain[i]);
+    }
+    for (const auto& tie : body.ties) {
+      flow(tie.cell, body.first_cell + body.tied, tie.link);
+    }
+  }
+}
+
+// ---- heat made and lost -----------------------------------------------------------------------
+
+double HeatNetwork::wire_resistance(std::size_t station, double kelvin) const {
+  const double length = grid_.station_face[station + 1] - grid_.station_face[station];
+  return media_[0].resistivity.at(kelvin) * length / grid_.conductor_area +
+         grid_.joint_resistance[station];
+}
+
+HeatNetwork::Loop HeatNetwork::loop(std::span<const double> temperature) const {
+  Loop loop;
+  for (std::size_t j = 0; j < grid_.stations(); ++j) {
+    loop.wire += wire_resistance(j, temperature[j]);
+  }
+  loop.whole = loop.wire + unmodelled_leads_;
+  for (const auto& body : grid_.bodies) {
+    loop.whole += body.contact_resistance;
+    for (std::size_t i = 0; i < body.cells; ++i) {
+      if (body.metres_per_area[i] > 0.0) {
+        const std::size_t c = body.first_cell + i;
+        loop.whole +=
+            media_[grid_.medium[c]].resistivity.at(temperature[c]) * body.metres_per_area[i];
+      }
+    }
+  }
+  return loop;
+}
+
+Electrical HeatNetwork::drive_through(const Loop& loop) const {
+  Electrical e;
+  switch (drive_.kind) {
+    case scenario::Step::Kind::hold_current:
+      e.asked = drive_.level;
+      break;
+    case scenario::Step::Kind::hold_voltage:
+      e.asked = drive_.level / loop.whole;
+      break;
+    case scenario::Step::Kind::rest:
+      break;
+  }
+  e.current = e.asked;
+  if (const auto limit = scenario_.supply.voltage_limit; limit && e.current > *limit / loop.whole) {
+    e.current = *limit / loop.whole;
+  }
+  e.wire_voltage = e.current * loop.wire;
+  e.supply_voltage = e.current * loop.whole;
+  return e;
+}
+
+Electrical HeatNetwork::electrical(std::span<const double> temperature) const {
+  return drive_through(loop(temperature));
+}
+
+double HeatNetwork::make(std::span<const double> temperature, std::span<double> net,
+                         bool linearise) {
+  const double current = electrical(temperature).current;
+  const double square = current * current;
+  double made = 0.0;
+  for (std::size_t j = 0; j < grid_.stations(); ++j) {
+    const double heat = square * wire_resistance(j, temperature[j]);
+    net[j] += heat;
+    made += heat;
+    if (linearise) {
+      const double length = grid_.station_face[j + 1] - grid_.station_face[j];
+      source_slope_[j] = square * media_[0].resistivity.slope_at(temperature[j]) * length /
+                         grid_.conductor_area;
+    }
+  }
+  for (const auto& body : grid_.bodies) {
+    const double contact = square * body.contact_resistance;
+    net[body.first_cell + body.tied] += contact;
+    made += contact;
+    for (std::size_t i = 0; i < body.cells; ++i) {
+      if (body.metres_per_area[i] > 0.0) {
+        const std::size_t c = body.first_cell + i;
+        const double heat = square * media_[grid_.medium[c]].resistivity.at(temperature[c]) *
+                            body.metres_per_area[i];
+        net[c] += heat;
+        made += heat;
+      }
+    }
+  }
+  return made;
+}
+
+double HeatNetwork::exchange(std::span<const double> temperature, std::span<double> net,
+                             bool linearise) {
+  double lost = 0.0;
+  for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
+    const grid::Face& face = grid_.faces[f];
+    const double behind = conductivity_[face.cell] * face.shape / face.area;
+    const auto surface =
+        exchanges_[face.exposure].behind(behind, temperature[face.cell], face_guess_[f]);
+    const double heat = surface.flux * face.area;
+    net[face.cell] -= heat;
+    lost += heat;
+    if (linearise) {
+      face_slope_[f] = surface.slope * face.area;
+      face_guess_[f] = surface.temperature;
+    }
+  }
+  return lost;
+}
+
+double HeatNetwork::surface(std::size_t face, double cell_temperature) const {
+  const grid::Face& f = grid_.faces[face];
+  return exchanges_[f.exposure]
+      .behind(conductivity_[f.cell] * f.shape / f.area, cell_temperature, face_guess_[face])
+      .temperature;
+}
+
+Totals HeatNetwork::rates(std::span<const double> temperature, std::span<double> net,
+                          bool linearise) {
+  if (!varying_cells_.empty()) {
+    update_conductivities(temperature);
+  }
+  std::fill(net.begin(), net.end(), 0.0);
+  conduct(temperature, net);
+  conduct_bodies(temperature, net);
+  Totals totals;
+  totals.lost = exchange(temperature, net, linearise);
+  totals.made = make(temperature, net, linearise);
+  return totals;
+}
+
+}  // namespace ampstair::marching

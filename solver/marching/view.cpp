@@ -1,0 +1,264 @@
+// SPDX-License-Identifier: MIT
+#include "marching/view.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <numbers>
+
+namespace ampstair::marching {
+
+namespace {
+
+constexpr std::size_t none = grid::Grid::npos;
+constexpr double two_pi = 2.0 * std::numbers::pi;
+
+}  // namespace
+
+View::View(const HeatNetwork& network, const scenario::Scenario& scenario)
+    : network_(network), scenario_(scenario) {
+  const auto& grid = network.grid();
+  tie_head_.assign(grid.stations(), none);
+  tie_link_.resize(grid.stations());
+  for (const auto& body : grid.bodies) {
+    for (const auto& tie : body.ties) {
+      if (tie.cell != tie.station || grid.top_patch[tie.station] == 0) {
+        tie_head_[tie.station] = body.first_cell + body.tied;
+        tie_link_[tie.station] = tie.link;
+      }
+    }
+  }
+  build_columns();
+  build_parts(scenario);
+}
+
+void View::build_columns() {
+  const auto& grid = network_.grid();
+  columns_.resize(grid.stations());
+  for (std::size_t j = 0; j < grid.stations(); ++j) {
+    std::vector<std::size_t> stack{grid.top_patch[j]};
+    while (stack.back() != 0) {
+      stack.push_back(grid.patches[stack.back()].parent);
+    }
+    Column& column = columns_[j];
+    column.radius.push_back(0.0);
+    for (auto p = stack.rbegin(); p != stack.rend(); ++p) {
+      const auto& patch = grid.patches[*p];
+      for (std::size_t i = 0; i < patch.rows; ++i) {
+        column.cells.push_back(patch.row(i) + j - patch.first_station);
+        column.radius.push_back(patch.radius[i + 1]);
+        const bool conductor = *p == 0;
+        column.inner.push_back(conductor ? 0.0 : network_.inner_path(patch, i));
+        column.outer.push_back(network_.outer_path(patch, i));
+        column.mean.push_back(conductor ? patch.radius[1]
+                                        : patch.radius[i] * std::exp(column.inner.back()));
+      }
+    }
+  }
+}
+
+void View::build_parts(const scenario::Scenario& scenario) {
+  const auto& grid = network_.grid();
+  for (std::size_t j = 0; j < columns_.size(); ++j) {
+    const auto& cells = columns_[j].cells;
+    const std::string innermost =
+        scenario.wire.layers.empty() ? std::string() : scenario.wire.layers.front().part;
+    for (std::size_t i = 1; i < cells.size();) {
+      const std::size_t medium = grid.medium[cells[i]];
+      std::size_t last = i;
+      while (last + 1 < cells.size() && grid.medium[cells[last + 1]] == medium) {
+        ++last;
+      }
+      const std::string& part = grid.media[medium].part;
+      if (part != "gap" && !(i == 1 && part == innermost)) {
+        add_spot(part, {j, i, last, 0, 0, false, false}, grid.station_centre[j]);
+      }
+      i = last + 1;
+    }
+  }
+  for (std::size_t b = 0; b < grid.bodies.size(); ++b) {
+    for (const auto& spot : grid.bodies[b].spots) {
+      add_spot(spot.part, {0, 0, 0, b, grid.bodies[b].first_cell + spot.cell, true,
+                           spot.towards_previous},
+               grid.bodies[b].position);
+    }
+  }
+  for (std::size_t p = 0; p < parts_.size(); ++p) {  // ascending along the run
+    std::vector<std::size_t> order(spots_[p].size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return parts_[p].position[a] < parts_[p].position[b];
+    });
+    auto spots = spots_[p];
+    auto position = parts_[p].position;
+    for (std::size_t k = 0; k < order.size(); ++k) {
+      spots_[p][k] = spots[order[k]];
+      parts_[p].position[k] = position[order[k]];
+    }
+    parts_[p].everywhere = parts_[p].position == grid.station_centre;
+  }
+}
+
+void View::add_spot(const std::string& part, const Spot& spot, double position) {
+  auto found = std::find_if(parts_.begin(), parts_.end(),
+                            [&](const Part& known) { return known.name == part; });
+  if (found == parts_.end()) {
+    parts_.push_back({part, {}, false});
+    spots_.emplace_back();
+    found = std::prev(parts_.end());
+  }
+  found->position.push_back(position);
+  spots_[static_cast<std::size_t>(found - parts_.begin())].push_back(spot);
+}
+
+// ---- temperatures on faces ----------------------------------------------------------------------
+
+double View::inner_face(std::size_t station, std::size_t row, std::span<const double> t) const {
+  const Column& column = columns_[station];
+  const std::size_t below = column.cells[row - 1];
+  const std::size_t here = column.cells[row];
+  const double from = column.outer[row - 1] / network_.conductivity(below);
+  const double to = column.inner[row] / network_.conductivity(here);
+  return t[below] + (t[here] - t[below]) * from / (from + to);
+}
+
+double View::outermost(std::size_t station, std::span<const double> t) const {
+  const std::size_t cell = columns_[station].cells.back();
+  const std::size_t face = network_.grid().outer_face[station];
+  if (tie_head_[station] != none) {
+    const grid::Link& link = tie_link_[station];
+    const std::size_t head = tie_head_[station];
+    const double flow = network_.link_conductance(link, cell, head) * (t[cell] - t[head]);
+    return t[cell] - flow * link.shape_a / network_.conductivity(cell);
+  }
+  return face == none ? t[cell] : network_.surface(face, t[cell]);
+}
+
+void View::surfaces(std::span<const double> temperature, std::span<double> out) const {
+  for (std::size_t j = 0; j < columns_.size(); ++j) {
+    out[j] = outermost(j, temperature);
+  }
+}
+
+double View::hottest(const Spot& spot, std::span<const double> t) const {
+  if (spot.of_body) {
+    const auto& body = network_.grid().bodies[spot.body];
+    if (!spot.towards_previous) {
+      return t[spot.cell];
+    }
+    const grid::Link& link = body.chain[spot.cell - body.first_cell - 1];
+    const double flow = network_.link_conductance(link, spot.cell - 1, spot.cell) *
+                        (t[spot.cell - 1] - t[spot.cell]);
+    return std::max(t[spot.cell],
+                    t[spot.cell] + flow * link.shape_b / network_.conductivity(spot.cell));
+  }
+  double hottest = inner_face(spot.station, spot.first, t);
+  for (std::size_t i = spot.first; i <= spot.last; ++i) {
+    hottest = std::max(hottest, t[columns_[spot.station].cells[i]]);
+  }
+  return hottest;
+}
+
+void View::part(std::size_t index, std::span<const double> temperature,
+                std::span<double> out) const {
+  for (std::size_t k = 0; k < spots_[index].size(); ++k) {
+    out[k] = hottest(spots_[index][k], temperature);
+  }
+}
+
+// ---- probes ------------------------------------------------------------------------------------
+
+double View::at_radius(std::size_t station, double radius, const Moment& moment) const {
+  const Column& column = columns_[station];
+  const auto& t = moment.temperature;
+  const auto& grid = network_.grid();
+  const double surface_of_wire = column.radius[1];
+  if (radius < surface_of_wire) {
+    // Even heat made over the section: a parabola on top of the wire's one temperature.
+    const double length = grid.station_face[station + 1] - grid.station_face[station];
+    const double current = moment.electrical.current;
+    const double made = current * current * network_.wire_resistance(station, t[station]) / length;
+    const double part = radius / surface_of_wire;
+    return t[station] + made * (1.0 - part * part) / (2.0 * two_pi * network_.conductivity(station));
+  }
+  std::size_t i = 1;
+  while (i + 1 < column.cells.size() && radius > column.radius[i + 1]) {
+    ++i;
+  }
+  if (column.cells.size() == 1) {
+    return t[station];
+  }
+  const double centre = t[column.cells[i]];
+  if (radius <= column.mean[i]) {
+    const double face = inner_face(station, i, t);
+    const double part = std::log(radius / column.radius[i]) / column.inner[i];
+    return face + part * (centre - face);
+  }
+  const bool last = i + 1 == column.cells.size();
+  const double face = last ? outermost(station, t) : inner_face(station, i + 1, t);
+  const double part = std::min(1.0, std::log(radius / column.mean[i]) / column.outer[i]);
+  return centre + part * (face - centre);
+}
+
+double View::probe_part(const scenario::Probe& probe, const Moment& moment) const {
+  const auto named = [&](const Part& part) { return part.name == probe.part; };
+  const auto found = std::find_if(parts_.begin(), parts_.end(), named);
+  if (found == parts_.end()) {
+    // The innermost layer, whose hottest radius touches the conductor.
+    scenario::Probe conductor = probe;
+    conductor.of = scenario::Probe::Of::conductor;
+    return this->probe(conductor, moment);
+  }
+  const auto& spots = spots_[static_cast<std::size_t>(found - parts_.begin())];
+  std::size_t nearest = 0;
+  for (std::size_t k = 1; k < spots.size(); ++k) {
+    if (std::abs(found->position[k] - probe.position) <
+        std::abs(found->position[nearest] - probe.position)) {
+      nearest = k;
+    }
+  }
+  return hottest(spots[nearest], moment.temperature);
+}
+
+double View::probe(const scenario::Probe& probe, const Moment& moment) const {
+  if (probe.of == scenario::Probe::Of::part) {
+    return probe_part(probe, moment);
+  }
+  const auto& centre = network_.grid().station_centre;
+  const auto value = [&](std::size_t j) {
+    switch (probe.of) {
+      case scenario::Probe::Of::surface:
+        return outermost(j, moment.temperature);
+      case scenario::Probe::Of::radius:
+        return at_radius(j, probe.radius, moment);
+      default:
+        return moment.temperature[j];
+    }
+  };
+  const auto above = std::upper_bound(centre.begin(), centre.end(), probe.position);
+  if (above == centre.begin() || above == centre.end()) {
+    return value(above == centre.begin() ? 0 : centre.size() - 1);
+  }
+  const auto next = static_cast<std::size_t>(above - centre.begin());
+  const std::size_t before = next - 1;
+  const double part = (probe.position - centre[before]) / (centre[next] - centre[before]);
+  // Beside a step of the outline only the station that holds the place can be read.
+  const auto outer = [&](std::size_t j) { return columns_[j].radius.back(); };
+  if (probe.of != scenario::Probe::Of::conductor && outer(before) != outer(next)) {
+    const bool in_next = probe.position >= network_.grid().station_face[next];
+    const std::size_t own = in_next ? next : before;
+    const std::size_t other = in_next ? before : next;
+    if (probe.of == scenario::Probe::Of::surface || probe.radius > outer(other)) {
+      return value(own);
+    }
+  }
+  return std::lerp(value(before), value(next), part);
+}
+
+void View::probes(const Moment& moment, std::span<double> out) const {
+  for (std::size_t k = 0; k < scenario_.probes.size(); ++k) {
+    out[k] = probe(scenario_.probes[k], moment);
+  }
+}
+
+}  // namespace ampstair::marching
