@@ -110,6 +110,8 @@ void set_packing(const Handle& properties, std::span<const hsize_t> chunk) {
   check(H5Pset_chunk(properties.id(), static_cast<int>(chunk.size()), chunk.data()), "set chunks");
   check(H5Pset_shuffle(properties.id()), "set shuffling");
   check(H5Pset_deflate(properties.id(), 1), "set compression");
+  // Last, so that a damaged chunk is refused before it is unpacked.
+  check(H5Pset_fletcher32(properties.id()), "set checksums");
 }
 
 Handle history_properties(std::size_t width, bool scalar) {

@@ -15,14 +15,18 @@ namespace ampstair::history {
 
 namespace {
 
+constexpr std::size_t memory_step = std::size_t{1} << 20U;
+
 Handle make_file(const std::filesystem::path& path) {
+  silence_hdf5();
   const Handle creation(H5Pcreate(H5P_FILE_CREATE), H5Pclose, "make file properties");
   const unsigned order = H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED;
   check(H5Pset_link_creation_order(creation.id(), order), "order the root group");
   check(H5Pset_attr_creation_order(creation.id(), order), "order attributes");
   const Handle access(H5Pcreate(H5P_FILE_ACCESS), H5Pclose, "make file access properties");
-  // The file made here is private to this process until its bytes are published.
-  check(H5Pset_file_locking(access.id(), false, true), "do without file locks");
+  // In memory: HDF5 then never meets a full disk, after which it can neither close the file nor
+  // end the process cleanly; what reaches the disk is written by Publication.
+  check(H5Pset_fapl_core(access.id(), memory_step, false), "keep the file in memory");
   check(H5Pset_libver_bounds(access.id(), H5F_LIBVER_EARLIEST, H5F_LIBVER_V18),
         "choose a format every reader knows");
   return {H5Fcreate(path.c_str(), H5F_ACC_TRUNC, creation.id(), access.id()), H5Fclose, "make file",

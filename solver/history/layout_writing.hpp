@@ -31,7 +31,8 @@ struct OpenRecord {
   std::optional<FieldDatasets> fields;
 };
 
-/// Makes an HDF5 file (an older one of that name is emptied) and writes all of `layout` into it.
+/// Makes an HDF5 file in memory and writes all of `layout` into it.
+/// @param path what HDF5 calls the file; nothing is made on the disk
 OpenRecord write_layout(const std::filesystem::path& path, const Layout& layout);
 
 }  // namespace ampstair::history

@@ -6,13 +6,11 @@
 #include <stdio.h>
 #include <unistd.h>
 
-#include <array>
 #include <cerrno>
 #include <cstring>
+#include <stdexcept>
 #include <string>
-#include <system_error>
 #include <utility>
-#include <vector>
 
 #include "diagnostics/problem.hpp"
 
@@ -78,25 +76,13 @@ void require_replaceable(const fs::path& record, IfExists if_exists) {
   }
 }
 
-void copy_bytes(int from, int to, const fs::path& record) {
-  std::vector<char> bytes(std::size_t{1} << 18U);
-  off_t place = 0;
-  while (true) {
-    const ssize_t got = pread(from, bytes.data(), bytes.size(), place);
-    if (got == 0) {
-      return;
-    }
-    if (got < 0 && errno != EINTR) {
+void write_bytes(std::span<const std::byte> bytes, int descriptor, const fs::path& record) {
+  while (!bytes.empty()) {
+    const ssize_t put = write(descriptor, bytes.data(), bytes.size());
+    if (put < 0 && errno != EINTR) {
       refuse_by_disk(record, errno);
     }
-    for (ssize_t put = 0; put < got;) {
-      const ssize_t now = write(to, bytes.data() + put, static_cast<std::size_t>(got - put));
-      if (now < 0 && errno != EINTR) {
-        refuse_by_disk(record, errno);
-      }
-      put += now > 0 ? now : 0;
-      place += now > 0 ? now : 0;
-    }
+    bytes = bytes.subspan(put > 0 ? static_cast<std::size_t>(put) : 0);
   }
 }
 
@@ -137,30 +123,28 @@ Publication::Publication(const fs::path& path, IfExists if_exists)
     target_ += ".partial";
     require_no_other_writer(target_);
   }
-  const std::string stem = fmt::format(".{}.{}", record_.filename().string(), getpid());
-  working_file_ = record_.parent_path() / (stem + ".working");
-  copy_ = record_.parent_path() / (stem + ".copy");
+  copy_ = record_.parent_path() / fmt::format(".{}.{}.copy", record_.filename().string(), getpid());
 }
 
-void Publication::publish(int working) {
-  copy_and_rename(working, false);
+void Publication::publish(std::span<const std::byte> bytes) {
+  write_and_rename(bytes, false);
 }
 
-void Publication::conclude(int working) {
-  copy_and_rename(working, true);
+void Publication::conclude(std::span<const std::byte> bytes) {
+  write_and_rename(bytes, true);
   if (target_ != record_ && rename(target_.c_str(), record_.c_str()) != 0) {
     refuse_by_disk(record_, errno);
   }
 }
 
-void Publication::copy_and_rename(int working, bool to_disk) {
+void Publication::write_and_rename(std::span<const std::byte> bytes, bool to_disk) {
   Descriptor copy(open(copy_.c_str(), O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC, 0666));
   if (copy.number() < 0) {
     refuse_by_disk(record_, errno);
   }
   try {
     lock_alone(copy.number());
-    copy_bytes(working, copy.number(), record_);
+    write_bytes(bytes, copy.number(), record_);
     if (to_disk && fsync(copy.number()) != 0 && errno != EINVAL) {
       refuse_by_disk(record_, errno);
     }

@@ -3,7 +3,9 @@
 
 // Inside history/ only.
 
+#include <cstddef>
 #include <filesystem>
+#include <span>
 
 #include "history/writer.hpp"
 
@@ -27,32 +29,30 @@ class Descriptor {
 
 /// How a record comes to stand under its name: as whole copies only. HDF5 changes several places of
 /// a file for each flush, so a process killed between two of them would leave a file that does not
-/// open. It therefore works on a file nobody sees, whose bytes are copied to a new file which then
-/// takes the record's name in one rename.
+/// open. So the record is kept in memory (compressed; some MB for an hour), and for each flush its
+/// bytes are written to a new file which then takes the record's name in one rename.
 class Publication {
  public:
   /// @throws diagnostics::InputError when `path` may not be written, see RecordWriter
   Publication(const std::filesystem::path& path, IfExists if_exists);
 
-  /// Where the working file is to be made: beside the record, so on the same disk.
-  [[nodiscard]] const std::filesystem::path& working_file() const { return working_file_; }
+  /// The name its bytes are published under.
+  [[nodiscard]] const std::filesystem::path& target() const { return target_; }
   /// What messages call the record.
   [[nodiscard]] const std::filesystem::path& record() const { return record_; }
 
-  /// Gives the record the present bytes of the working file.
-  /// @param working descriptor of the working file, nothing kept back in the library
+  /// Puts `bytes` in the place of what was published before.
   /// @throws std::runtime_error when the disk refuses; what was published before still stands
-  void publish(int working);
+  void publish(std::span<const std::byte> bytes);
   /// publish(), kept through a loss of power; and the record takes the name of the one it replaces.
-  void conclude(int working);
+  void conclude(std::span<const std::byte> bytes);
 
  private:
-  void copy_and_rename(int working, bool to_disk);
+  void write_and_rename(std::span<const std::byte> bytes, bool to_disk);
 
   std::filesystem::path record_;
   std::filesystem::path
       target_;  ///< the record, or "<record>.partial" until it replaces an old one
-  std::filesystem::path working_file_;
   std::filesystem::path copy_;
   bool published_ = false;
   Descriptor lock_;  ///< of the published file: tells another writer that this one is alive

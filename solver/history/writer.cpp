@@ -2,13 +2,13 @@
 #include "history/writer.hpp"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <array>
 #include <chrono>
+#include <cstddef>
 #include <stdexcept>
-#include <utility>
+#include <vector>
 
 #include "diagnostics/contract.hpp"
 #include "diagnostics/problem.hpp"
@@ -22,32 +22,25 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-// A record grows by at most this much before it is flushed; for a record so large that copying it
-// takes longer than a twentieth of this, flushing is kept to a twentieth of the wall time.
+// Rows wait at most this long for a flush, except where the record is so large that writing it
+// takes more than a twentieth of this: then flushing is kept to a twentieth of the wall time.
 constexpr std::chrono::milliseconds flush_interval{500};
 constexpr int flush_share = 20;
 // As many rows as a chunk holds: HDF5 compresses each chunk once, not once a row.
 constexpr std::size_t rows_in_batch = 32;
 
-int descriptor_of(const Handle& file) {
-  void* descriptor = nullptr;
-  check(H5Fget_vfd_handle(file.id(), H5P_DEFAULT, &descriptor), "find the descriptor of the file");
-  return *static_cast<int*>(descriptor);
-}
-
-OpenRecord make_working_file(const Publication& publication, const Layout& layout) {
-  silence_hdf5();
-  try {
-    OpenRecord record = write_layout(publication.working_file(), layout);
-    unlink(publication.working_file().c_str());  // gone by itself however this process ends
-    return record;
-  } catch (const Hdf5Failure& failure) {
-    unlink(publication.working_file().c_str());
-    throw diagnostics::InputError("E704",
-                                  fmt::format("The record '{}' cannot be made: {}.",
-                                              publication.record().string(), failure.what()),
-                                  "make room on that disk, or give another place");
+// The file as it stands. HDF5 keeps it in memory, see make_file in layout_writing.cpp.
+std::vector<std::byte> image_of(const Handle& file) {
+  check(H5Fflush(file.id(), H5F_SCOPE_GLOBAL), "flush the record");
+  const ssize_t size = H5Fget_file_image(file.id(), nullptr, 0);
+  if (size < 0) {
+    throw Hdf5Failure("cannot see the size of the record");
   }
+  std::vector<std::byte> image(static_cast<std::size_t>(size));
+  if (H5Fget_file_image(file.id(), image.data(), image.size()) != size) {
+    throw Hdf5Failure("cannot see the bytes of the record");
+  }
+  return image;
 }
 
 void mark_finished(const Handle& file) {
@@ -62,7 +55,7 @@ void mark_finished(const Handle& file) {
 class RecordWriter::Storage {
  public:
   Storage(const std::filesystem::path& path, const Layout& layout, IfExists if_exists)
-      : publication_(path, if_exists), record_(make_working_file(publication_, layout)) {
+      : publication_(path, if_exists), record_(write_layout(publication_.target(), layout)) {
     try {
       publish();
     } catch (const std::runtime_error& failure) {
@@ -115,8 +108,7 @@ class RecordWriter::Storage {
         put_number(record_.file.id(), one.name, one.value);
       }
       mark_finished(record_.file);
-      check(H5Fflush(record_.file.id(), H5F_SCOPE_GLOBAL), "flush the record");
-      publication_.conclude(descriptor_of(record_.file));
+      publication_.conclude(image_of(record_.file));
     });
     usable_ = false;
   }
@@ -160,8 +152,7 @@ class RecordWriter::Storage {
 
   void publish() {
     const auto begin = Clock::now();
-    check(H5Fflush(record_.file.id(), H5F_SCOPE_GLOBAL), "flush the record");
-    publication_.publish(descriptor_of(record_.file));
+    publication_.publish(image_of(record_.file));
     const auto end = Clock::now();
     next_flush_ = end + std::max<Clock::duration>(flush_interval, flush_share * (end - begin));
   }
