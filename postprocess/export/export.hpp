@@ -11,7 +11,7 @@ namespace ampstair::post::tables {
 /// Writes a record's histories as CSV files (RFC 4180, UTF-8) into a directory, made if need be:
 /// series.csv with the scalar histories, probes.csv where there are probes, and one file for every
 /// history on an axis. The first column is always `time [s]`; every heading names its unit.
-/// All files appear at once under their names, or none does.
+/// No file takes its name before all of them are written whole.
 /// @return the files written, in order
 /// @throws diagnostics::InputError: a file of that name exists and `overwrite` is false, or the
 ///   directory cannot be written

@@ -1,0 +1,292 @@
+// SPDX-License-Identifier: MIT
+#include "verbs/verdict_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <vector>
+
+#include "checks/amounts.hpp"
+#include "checks/cautions.hpp"
+#include "verbs/text_table.hpp"
+
+namespace ampstair::post::verbs {
+
+namespace {
+
+using checks::figures;
+using checks::Findings;
+using checks::ItemFinding;
+using checks::minute_text;
+using checks::span_text;
+using checks::spot_text;
+using checks::StepFinding;
+using checks::temperature_text;
+using watch::State;
+
+constexpr double minute = 60.0;          // s
+constexpr double hour = 3600.0;          // s
+constexpr double celsius_zero = 273.15;  // K
+constexpr const char* nothing = "-";
+
+std::string amount(const std::optional<double>& value, const char* unit, int decimals = 2) {
+  return value ? figures(*value, decimals) + " " + unit : nothing;
+}
+
+std::string short_spot(const checks::Spot& spot) {
+  return figures(spot.position, 3) + " m  " + spot.name;
+}
+
+std::string heading(const Findings& findings, const std::string& record) {
+  const auto& run = findings.heading;
+  std::string text = paragraph(fmt::format("Verdict on {}: {}", record, run.title), 0);
+  text += paragraph(fmt::format("arrangement '{}', run sheet {}, marched by {} on {}, {}",
+                                run.arrangement, run.sheet_name, run.program, run.created,
+                                run.finished ? "finished at " + minute_text(run.ends)
+                                             : "UNFINISHED at " + minute_text(run.ends)),
+                    2);
+  for (const auto& note : findings.notes) {
+    text += paragraph(note, 2);
+  }
+  return text;
+}
+
+std::string hottest_sentence(const Findings& findings) {
+  const auto& hottest = findings.hottest_conductor;
+  if (!hottest) {
+    return {};
+  }
+  const std::string step =
+      findings.hottest_step ? fmt::format(", in step {}", *findings.hottest_step) : "";
+  return "\n" + paragraph(fmt::format("Under the inputs listed in the record, the model gives a "
+                                      "hottest conductor temperature of {} at {}, at {}{}.",
+                                      temperature_text(hottest->temperature),
+                                      spot_text(hottest->spot), minute_text(hottest->time), step),
+                          0);
+}
+
+const std::vector<Column>& step_columns() {
+  static const std::vector<Column> columns = {{"#", -2},   {"minutes", -12}, {"asked", -7},
+                                              {"got", -7}, {"volts", -7},    {"watts", -7},
+                                              {"part", 9}, {"hottest", -8},  {"at", 27}};
+  return columns;
+}
+
+std::string asked_text(const StepFinding& step) {
+  if (step.kind == "hold_voltage") {
+    return figures(step.level, 2) + " V";
+  }
+  return step.kind == "rest" ? "rest" : amount(step.asked.value_or(step.level), "A", 1);
+}
+
+std::vector<std::string> step_fields(const StepFinding& step) {
+  return {fmt::format("{}", step.number),
+          figures(step.begin / minute, 1) + "-" + figures(step.end / minute, 1),
+          asked_text(step),
+          amount(step.got, "A", 1),
+          amount(step.voltage, "V"),
+          amount(step.power, "W")};
+}
+
+std::vector<std::string> part_fields(const checks::PartInStep& part) {
+  return {part.part, temperature_text(part.at_end.temperature), short_spot(part.at_end.spot)};
+}
+
+/// What the figures at the step's end hide.
+std::string step_remarks(const StepFinding& step) {
+  std::string text;
+  if (!step.reached) {
+    return paragraph("not reached by the record", 8);
+  }
+  if (!step.complete) {
+    text += paragraph("the record ends within this step; the figures are of its last row", 8);
+  }
+  const double spread = step.got_greatest.value_or(0.0) - step.got_least.value_or(0.0);
+  if (spread > 0.005 * std::abs(step.got_greatest.value_or(0.0))) {
+    text += paragraph(fmt::format("got {} to {} within the step", amount(step.got_least, "A", 1),
+                                  amount(step.got_greatest, "A", 1)),
+                      8);
+  }
+  constexpr double told = 0.5;  // K
+  for (const auto& part : step.parts) {
+    if (part.greatest.temperature > part.at_end.temperature + told) {
+      text += paragraph(fmt::format("{} hottest within the step: {} at {}, {}", part.part,
+                                    temperature_text(part.greatest.temperature),
+                                    minute_text(part.greatest.time), spot_text(part.greatest.spot)),
+                        8);
+    }
+  }
+  return text;
+}
+
+std::string step_lines(const StepFinding& step) {
+  std::string text;
+  auto fields = step_fields(step);
+  if (step.parts.empty()) {
+    text = table_row(step_columns(), fields);
+  }
+  for (const auto& part : step.parts) {
+    const auto of_part = part_fields(part);
+    fields.insert(fields.end(), of_part.begin(), of_part.end());
+    text += table_row(step_columns(), fields);
+    fields.assign(6, "");
+  }
+  return text + step_remarks(step);
+}
+
+std::string steps_table(const Findings& findings) {
+  std::string text =
+      "\nSteps (figures at the end of each; volts over the wire, watts made in it)\n";
+  text += table_heading(step_columns());
+  for (const auto& step : findings.steps) {
+    text += step_lines(step);
+  }
+  return text;
+}
+
+const std::vector<Column>& crossing_columns() {
+  static const std::vector<Column> columns = {{"state", 14}, {"item", 17},   {"part", 9},
+                                              {"limit", 16}, {"minute", -6}, {"place", 22},
+                                              {"at", -7},    {"step", -4}};
+  return columns;
+}
+
+std::string state_text(State state) {
+  return fmt::format("{} {}", mark_of(state), name_of(state));
+}
+
+std::string dose_text(const ItemFinding& finding) {
+  const auto hours = [](double seconds) { return figures(seconds / hour, 1) + " h"; };
+  const auto& dose = *finding.dose;
+  std::string text = fmt::format(
+      "ages like {} at {} ({} % of the full dose) at {}", hours(dose.equivalent),
+      temperature_text(finding.item.reference_temperature),
+      figures(100.0 * dose.equivalent / finding.item.reference_duration, 1), spot_text(dose.spot));
+  if (dose.low && dose.high) {
+    const auto [least, most] = std::minmax(*dose.low, *dose.high);
+    text += fmt::format(", {} to {} over the energy's band", hours(least), hours(most));
+  }
+  return text;
+}
+
+std::string item_remarks(const ItemFinding& finding) {
+  std::vector<std::string> remarks;
+  if (!finding.remark.empty()) {
+    remarks.push_back(finding.remark);
+  }
+  if (finding.dose) {
+    remarks.push_back(dose_text(finding));
+  }
+  if (finding.char_depth) {
+    remarks.push_back(fmt::format("char depth {:.2f} mm: the {} stays below {}",
+                                  *finding.char_depth * 1000.0, finding.item.part,
+                                  temperature_text(finding.item.isotherm)));
+  }
+  if (finding.longest && finding.longest_at) {
+    remarks.push_back(fmt::format("longest time above {} at {}", span_text(*finding.longest),
+                                  spot_text(*finding.longest_at)));
+  }
+  if (finding.hottest) {
+    remarks.push_back(
+        fmt::format("hottest {} at {}, {}", temperature_text(finding.hottest->temperature),
+                    spot_text(finding.hottest->spot), minute_text(finding.hottest->time)));
+  }
+  std::string text;
+  for (const auto& remark : remarks) {
+    text += (text.empty() ? "" : "; ") + remark;
+  }
+  return text.empty() ? text : paragraph(text, 4);
+}
+
+std::string item_lines(const ItemFinding& finding) {
+  std::vector<std::string> fields = {state_text(finding.state), finding.item.name,
+                                     finding.item.part, limit_text(finding.item)};
+  if (const auto& crossing = finding.crossing) {
+    fields.push_back(figures(crossing->time / minute, 1));
+    fields.push_back(short_spot(crossing->spot));
+    fields.push_back(amount(crossing->current, "A", 1));
+    fields.push_back(crossing->step ? fmt::format("{}", *crossing->step) : nothing);
+  } else {
+    fields.insert(fields.end(), 4, nothing);
+  }
+  return table_row(crossing_columns(), fields) + item_remarks(finding);
+}
+
+std::string crossings_table(const Findings& findings) {
+  std::string text = "\nFirst crossings\n";
+  if (findings.items.empty()) {
+    return text + "  no watch items\n";
+  }
+  text += table_heading(crossing_columns());
+  for (const auto& item : findings.items) {
+    text += item_lines(item);
+  }
+  text += paragraph(
+      fmt::format("C ○ clear of the stated limit; N ◐ near: not crossed, but within {:.0f} K or at "
+                  "one end of a band; X ● crossed; ? ◇ cannot say.",
+                  watch::near_margin),
+      2);
+  return text;
+}
+
+std::string ledger_line(const checks::Ledger& ledger) {
+  const auto kilojoules = [](double joules) { return figures(joules / 1000.0, 2) + " kJ"; };
+  return "\n" + paragraph(fmt::format("Energy ledger at the last row: {} made, {} lost, {} stored; "
+                                      "they differ by at most {:.0e} of the heat made at any row.",
+                                      kilojoules(ledger.made), kilojoules(ledger.lost),
+                                      kilojoules(ledger.stored), ledger.worst_gap),
+                          0);
+}
+
+/// A stated limit is the user's own number: it is not rounded to three figures.
+std::string stated(double kelvin) {
+  return fmt::format("{:.5g} °C", kelvin - celsius_zero);
+}
+
+}  // namespace
+
+std::string_view mark_of(State state) {
+  switch (state) {
+    case State::clear:
+      return "C ○";
+    case State::near:
+      return "N ◐";
+    case State::crossed:
+      return "X ●";
+    case State::cannot_say:
+      break;
+  }
+  return "? ◇";
+}
+
+std::string limit_text(const watch::Item& item) {
+  switch (item.kind) {
+    case watch::Item::Kind::dose:
+      return fmt::format("{:.5g} h at {}", item.reference_duration / hour,
+                         stated(item.reference_temperature));
+    case watch::Item::Kind::char_depth:
+      return fmt::format("char {:.4g} mm", item.depth * 1000.0);
+    case watch::Item::Kind::above:
+      break;
+  }
+  const std::string held =
+      item.persistence > 0.0 ? fmt::format(" {:.4g} min", item.persistence / minute) : "";
+  return "> " + stated(item.limit) + held;
+}
+
+std::string verdict_text(const Findings& findings, const std::string& record) {
+  std::string text = heading(findings, record) + hottest_sentence(findings) +
+                     steps_table(findings) + crossings_table(findings);
+  if (findings.ledger) {
+    text += ledger_line(*findings.ledger);
+  }
+  text += "\n";
+  for (const auto caution : checks::cautions) {
+    text += fmt::format("{}\n", caution);
+  }
+  return text;
+}
+
+}  // namespace ampstair::post::verbs
