@@ -52,6 +52,10 @@ void require_folder(const fs::path& record) {
                                  record.string(), folder.string()),
                      fmt::format("mkdir -p '{}'", folder.string()));
   }
+}
+
+void require_writable_folder(const fs::path& record) {
+  const fs::path folder = record.parent_path();
   if (access(folder.c_str(), W_OK | X_OK) != 0) {
     throw InputError("E701",
                      fmt::format("The record '{}' cannot be made: folder '{}' cannot be written "
@@ -123,6 +127,7 @@ Publication::Publication(const fs::path& path, IfExists if_exists)
     target_ += ".partial";
     require_no_other_writer(target_);
   }
+  require_writable_folder(record_);
   copy_ = record_.parent_path() / fmt::format(".{}.{}.copy", record_.filename().string(), getpid());
 }
 
