@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <functional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "history/layout.hpp"
+#include "history/writer.hpp"
+#include "marching/march.hpp"
+#include "marching/view.hpp"
+
+namespace ampstair::verbs {
+
+/// Where the run sheet came from, for the record.
+struct SheetSource {
+  std::string name;  ///< file name as the user gave it
+  std::string text;  ///< word for word
+};
+
+/// What a march of this scenario on this grid will write: axes, histories and tables.
+history::Layout record_layout(const scenario::Scenario& scenario,
+                              const marching::HeatNetwork& network, const marching::View& view,
+                              const SheetSource& sheet);
+
+/// Writes every moment of a march as a row of a record made with record_layout().
+class Recorder final : public marching::Observer {
+ public:
+  /// Asked after every time step; false stops the march.
+  using KeepGoing = std::function<bool(double time)>;
+
+  Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
+           const marching::View& view, history::RecordWriter& writer, KeepGoing keep_going);
+
+  void moment(const marching::Moment& moment) override;
+  bool advanced(double time) override { return keep_going_(time); }
+
+  /// Largest gap of the energy ledger so far, as a part of the heat made.
+  [[nodiscard]] double worst_gap() const { return worst_gap_; }
+  /// Hottest conductor temperature so far, K.
+  [[nodiscard]] double hottest() const { return hottest_; }
+
+ private:
+  void gather(const marching::Moment& moment);
+  void write_field(const marching::Moment& moment);
+
+  const scenario::Scenario& scenario_;
+  const marching::HeatNetwork& network_;
+  const marching::View& view_;
+  history::RecordWriter& writer_;
+  KeepGoing keep_going_;
+  std::vector<std::vector<double>> rows_;  // in the order of the layout's series
+  std::vector<std::span<const double>> spans_;
+  std::vector<double> field_;
+  std::vector<std::size_t> field_cells_;  // cells without the padding
+  double next_field_ = 0.0;
+  double worst_gap_ = 0.0;
+  double hottest_ = 0.0;
+};
+
+}  // namespace ampstair::verbs
