@@ -91,6 +91,7 @@ struct MappingForm {
 struct TextOrMappingForm {
   std::function<Text&(void*)> text;
   MappingForm mapping;
+  std::function<void(void*)> drop_mapping;
 };
 struct ListForm {
   DeclarationPtr keys;

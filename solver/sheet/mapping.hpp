@@ -145,6 +145,7 @@ class Mapping {
     form.mapping.make = [member](void* object) -> void* {
       return &(self(object).*member).mapping.emplace();
     };
+    form.drop_mapping = [member](void* object) { (self(object).*member).mapping.reset(); };
     return add(std::move(key), std::move(need), std::move(help), std::move(form));
   }
   template <class U, class Owner>

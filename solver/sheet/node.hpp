@@ -17,9 +17,10 @@ struct Node {
   enum class Kind { empty, scalar, mapping, list };
 
   Kind kind = Kind::empty;
-  std::string text;      ///< of a scalar
-  Place place;           ///< where the value begins
-  bool spoiled = false;  ///< a fault of its text is already told; readers pass over it in silence
+  std::string text;       ///< of a scalar
+  Place place;            ///< where the value begins
+  bool spoiled = false;   ///< a fault of its text is already told; readers pass over it in silence
+  bool lost_key = false;  ///< of a mapping: a key at fault was dropped; do not call keys missing
   std::vector<Entry> entries;  ///< of a mapping, in order, keys unique
   std::vector<Node> items;     ///< of a list
 
