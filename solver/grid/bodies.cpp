@@ -136,12 +136,11 @@ void tie_grip(const scenario::Knob& knob, std::size_t piece, const Column& colum
     const double outer = patch.radius[patch.rows];
     const double width = grid.station_face[j + 1] - grid.station_face[j];
     const double turn = 2.0 * pi * width * knob.covers;
-    const double mean = inner > 0.0
-                            ? std::exp((outer * outer * std::log(outer) -
-                                        inner * inner * std::log(inner)) /
-                                           (outer * outer - inner * inner) -
-                                       0.5)
-                            : outer;
+    const double mean =
+        inner > 0.0 ? std::exp((outer * outer * std::log(outer) - inner * inner * std::log(inner)) /
+                                   (outer * outer - inner * inner) -
+                               0.5)
+                    : outer;
     SideBody::Tie tie;
     tie.station = j;
     tie.cell = patch.row(patch.rows - 1) + j - patch.first_station;

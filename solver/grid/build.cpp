@@ -45,7 +45,7 @@ class Builder {
   // ---- along the run ------------------------------------------------------------------------
   void lay_stations() {
     const double longest = scenario_.output.grid / scale_;
-    constexpr double growth = 0.12;  // neighbouring cells differ by about this part
+    constexpr double growth = 0.12;               // neighbouring cells differ by about this part
     std::vector<std::pair<double, double>> ends;  // place, spacing wanted there
     for (const Section& s : sections_) {
       ends.emplace_back(s.begin, longest * s.end_spacing);
@@ -237,9 +237,9 @@ class Builder {
       }
       if (stop > j) {
         const auto from = radius.begin() + static_cast<std::ptrdiff_t>(row);
-        const Patch& patch =
-            add_patch(parent, j, stop - j,
-                      std::vector<double>(from, from + static_cast<std::ptrdiff_t>(rows - row) + 1));
+        const Patch& patch = add_patch(
+            parent, j, stop - j,
+            std::vector<double>(from, from + static_cast<std::ptrdiff_t>(rows - row) + 1));
         fill_media(patch);
         stack(grid_.patches.size() - 1, j, stop, rows, radius);
       }
@@ -265,8 +265,8 @@ class Builder {
     grid_.volume.assign(grid_.cells, 0.0);
     for (const Patch& patch : grid_.patches) {
       for (std::size_t i = 0; i < patch.rows; ++i) {
-        const double ring = pi * (patch.radius[i + 1] * patch.radius[i + 1] -
-                                  patch.radius[i] * patch.radius[i]);
+        const double ring =
+            pi * (patch.radius[i + 1] * patch.radius[i + 1] - patch.radius[i] * patch.radius[i]);
         for (std::size_t j = 0; j < patch.stations; ++j) {
           grid_.volume[patch.row(i) + j] = ring * length(patch.first_station + j);
         }

@@ -33,13 +33,13 @@ struct Medium {
 /// contiguous along the run. Patches stack outwards: the row below a patch's first row is its
 /// parent's last one. Patch 0 is the conductor, one cell per station.
 struct Patch {
-  std::size_t parent = 0;         ///< index of the patch it rests on (itself for the conductor)
+  std::size_t parent = 0;  ///< index of the patch it rests on (itself for the conductor)
   std::size_t rows = 0;
   std::size_t first_station = 0;
   std::size_t stations = 0;
-  std::size_t offset = 0;         ///< index of the first cell of the first row
-  std::size_t stride = 0;         ///< cells from one row to the next, >= stations (padded)
-  std::vector<double> radius;     ///< m, rows + 1 faces from inside out
+  std::size_t offset = 0;      ///< index of the first cell of the first row
+  std::size_t stride = 0;      ///< cells from one row to the next, >= stations (padded)
+  std::vector<double> radius;  ///< m, rows + 1 faces from inside out
 
   [[nodiscard]] std::size_t row(std::size_t i) const { return offset + i * stride; }
 };
@@ -50,9 +50,9 @@ struct Exposure {
   enum class Shape { cylinder, plate };
   To to = To::air;
   Shape shape = Shape::cylinder;
-  double length = 0.0;      ///< m: diameter, or height of the plate
+  double length = 0.0;  ///< m: diameter, or height of the plate
   double emissivity = 0.0;
-  double held_at = 0.0;     ///< K for To::held; 0: the air's temperature
+  double held_at = 0.0;  ///< K for To::held; 0: the air's temperature
   std::size_t surroundings = 0;
 
   friend bool operator==(const Exposure&, const Exposure&) = default;
@@ -61,9 +61,9 @@ struct Exposure {
 /// A face of a cell that exchanges heat with the surroundings.
 struct Face {
   std::size_t cell = 0;
-  double area = 0.0;   ///< m2
-  double shape = 0.0;  ///< m; conductance from the cell to the face = conductivity * shape
-  bool axial = false;  ///< true: an end face of a cell outside the conductor
+  double area = 0.0;         ///< m2
+  double shape = 0.0;        ///< m; conductance from the cell to the face = conductivity * shape
+  bool axial = false;        ///< true: an end face of a cell outside the conductor
   std::size_t exposure = 0;  ///< index into Grid::exposures
 };
 
@@ -80,36 +80,36 @@ struct SideBody {
   std::string name;
   std::size_t first_cell = 0;
   std::size_t cells = 0;
-  std::size_t tied = 0;      ///< which cell of the chain the ties lead to
-  std::vector<Link> chain;   ///< between consecutive cells, cells - 1 of them
+  std::size_t tied = 0;     ///< which cell of the chain the ties lead to
+  std::vector<Link> chain;  ///< between consecutive cells, cells - 1 of them
   struct Tie {
-    std::size_t cell = 0;    ///< outermost cell of the run at `station`
+    std::size_t cell = 0;  ///< outermost cell of the run at `station`
     std::size_t station = 0;
-    Link link;               ///< a: the run's cell, b: the chain's
+    Link link;  ///< a: the run's cell, b: the chain's
   };
   std::vector<Tie> ties;
   double contact_resistance = 0.0;      ///< ohm; its heat is made in the tied cell
   std::vector<double> metres_per_area;  ///< 1/m per cell; times the resistivity gives ohm
   struct Spot {
-    std::string part;        ///< "ceramic", "wood"
-    std::size_t cell = 0;    ///< index into the chain
+    std::string part;               ///< "ceramic", "wood"
+    std::size_t cell = 0;           ///< index into the chain
     bool towards_previous = false;  ///< its face towards the previous cell is the hottest place
   };
   std::vector<Spot> spots;
-  double position = 0.0;     ///< m along the run
+  double position = 0.0;  ///< m along the run
 };
 
 /// The discretised run. Geometry only: what flows is the business of marching/.
 struct Grid {
-  std::vector<double> station_face;    ///< m, stations + 1
-  std::vector<double> station_centre;  ///< m
+  std::vector<double> station_face;        ///< m, stations + 1
+  std::vector<double> station_centre;      ///< m
   std::vector<std::size_t> station_piece;  ///< index into Scenario::run
   std::vector<double> joint_resistance;    ///< ohm per station on top of the wire's own
-  double conductor_area = 0.0;         ///< m2
+  double conductor_area = 0.0;             ///< m2
 
-  std::vector<Patch> patches;     ///< parents before children
-  std::size_t cells = 0;          ///< length of all per-cell arrays, padding included
-  std::size_t real_cells = 0;     ///< without padding
+  std::vector<Patch> patches;  ///< parents before children
+  std::size_t cells = 0;       ///< length of all per-cell arrays, padding included
+  std::size_t real_cells = 0;  ///< without padding
   std::vector<Medium> media;
   std::vector<std::size_t> medium;  ///< per cell, index into media (padding: that of the conductor)
   std::vector<double> volume;       ///< m3 per cell; 0 in the padding

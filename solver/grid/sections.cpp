@@ -28,7 +28,10 @@ double outer_emissivity(const scenario::Wire& wire) {
 
 Band gap(const scenario::Wire& wire, double inner, double outer, double outer_emissivity_) {
   return {{nullptr, AirGap{inner, outer, outer_emissivity(wire), outer_emissivity_}, "gap"},
-          inner, outer, (outer - inner) / 3.0, 0.0};
+          inner,
+          outer,
+          (outer - inner) / 3.0,
+          0.0};
 }
 
 class Builder {
@@ -66,8 +69,8 @@ class Builder {
     double inner = radius_;
     for (const auto& layer : splice.wrapping) {
       const double outer = inner + layer.thickness;
-      section.bands.push_back(solid(layer.material, layer.part.c_str(), inner, outer,
-                                    layer.thickness / 3.0, 0.0));
+      section.bands.push_back(
+          solid(layer.material, layer.part.c_str(), inner, outer, layer.thickness / 3.0, 0.0));
       inner = outer;
     }
     sections_.push_back(std::move(section));

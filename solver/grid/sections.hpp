@@ -12,10 +12,10 @@ namespace ampstair::grid {
 /// One medium round the covering, out to a radius.
 struct Band {
   Medium medium;
-  double inner = 0.0;    ///< m
-  double outer = 0.0;    ///< m
-  double finest = 0.0;   ///< m, radial spacing wanted at its inner radius
-  double growth = 0.0;   ///< by how much the spacing grows per metre outwards
+  double inner = 0.0;   ///< m
+  double outer = 0.0;   ///< m
+  double finest = 0.0;  ///< m, radial spacing wanted at its inner radius
+  double growth = 0.0;  ///< by how much the spacing grows per metre outwards
 };
 
 /// A stretch of the run with the same bands all along.

@@ -12,13 +12,16 @@ namespace ampstair::grid {
 std::vector<double> graded(double begin, double end, const std::function<double(double)>& wanted,
                            int least) {
   diagnostics::expects(end > begin, "an interval has a length");
-  // Samples fine enough that the spacing changes little between two of them.
-  const std::size_t samples = 400;
-  const double width = (end - begin) / static_cast<double>(samples);
-  std::vector<double> sum(samples + 1, 0.0);
-  for (std::size_t i = 0; i < samples; ++i) {
-    const double middle = begin + (static_cast<double>(i) + 0.5) * width;
-    sum[i + 1] = sum[i] + width / wanted(middle);
+  // Sampled finely where the spacing is fine, so that a long stretch keeps its refined ends.
+  std::vector<double> place{begin};
+  std::vector<double> sum{0.0};
+  while (place.back() < end) {
+    const double from = place.back();
+    double width = 0.2 * wanted(from);
+    width = 0.2 * wanted(from + 0.5 * width);
+    const double to = from + 1.5 * width < end ? from + width : end;
+    place.push_back(to);
+    sum.push_back(sum.back() + (to - from) / wanted(0.5 * (from + to)));
   }
   const auto cells =
       static_cast<std::size_t>(std::max(static_cast<double>(least), std::ceil(sum.back() - 1e-6)));
@@ -30,7 +33,7 @@ std::vector<double> graded(double begin, double end, const std::function<double(
       ++i;
     }
     const double part = (target - sum[i]) / (sum[i + 1] - sum[i]);
-    faces.push_back(begin + (static_cast<double>(i) + part) * width);
+    faces.push_back(place[i] + part * (place[i + 1] - place[i]));
   }
   faces.push_back(end);
   return faces;

@@ -36,7 +36,9 @@ constexpr std::array<Row, 16> air_table{{
     {1500.0, 100.0, 240.0, 0.685},
 }};
 
-double fourth_power(double x) { return x * x * x * x; }
+double fourth_power(double x) {
+  return x * x * x * x;
+}
 
 }  // namespace
 

@@ -48,8 +48,7 @@ Enthalpy::State Enthalpy::at(double u) const {
   const Knot& k = *std::prev(above);
   // ratio d + ratio_slope d^2 / 2 = u - k.variable, solved without cancellation for small slopes.
   const double rest = u - k.variable;
-  const double root =
-      std::sqrt(std::max(k.ratio * k.ratio + 2.0 * k.ratio_slope * rest, 1e-30));
+  const double root = std::sqrt(std::max(k.ratio * k.ratio + 2.0 * k.ratio_slope * rest, 1e-30));
   const double d = 2.0 * rest / (k.ratio + root);
   return {k.temperature + d, 1.0 / root};
 }

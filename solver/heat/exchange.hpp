@@ -53,12 +53,12 @@ class Exchange {
   [[nodiscard]] Coefficient convection(double surface) const;
 
   bool held_ = false;
-  double air_ = 0.0;    // K
-  double walls_ = 0.0;  // K
+  double air_ = 0.0;        // K
+  double walls_ = 0.0;      // K
   double radiation_ = 0.0;  // emissivity times Stefan-Boltzmann
   double walls_emission_ = 0.0;
-  double fixed_ = 0.0;             // W/m2/K where the film is given
-  std::vector<Coefficient> table_; // film coefficient at even temperatures, else empty
+  double fixed_ = 0.0;              // W/m2/K where the film is given
+  std::vector<Coefficient> table_;  // film coefficient at even temperatures, else empty
 };
 
 /// Temperature and speed of the air at a time [s]: the last entry that has begun.

@@ -2,7 +2,6 @@
 #include "marching/comb.hpp"
 
 #include <Eigen/Dense>
-
 #include <algorithm>
 #include <numbers>
 
@@ -17,10 +16,10 @@ constexpr std::size_t none = grid::Grid::npos;
 // ---- first factor: every row but the conductor, along the run ----------------------------------
 
 /// A gas has next to no capacity, so s K_A C^-1 would be huge in its cells and spoil the order of
-/// the splitting there. In this factor only, its cells get the capacity D = C + s * 0.1 k (pi/w)^2 V
-/// (w: width of the gas) and its conduction along the run is lent to the rows beside it, which carry
-/// its heat away. Column sums of K_A stay zero: the factor conserves energy as before. The figure
-/// 0.1 was found by trial; 0.03 to 0.25 serve equally, 0.5 and more are unstable.
+/// the splitting there. In this factor only, its cells get the capacity D = C + s * 0.1 k (pi/w)^2
+/// V (w: width of the gas) and its conduction along the run is lent to the rows beside it, which
+/// carry its heat away. Column sums of K_A stay zero: the factor conserves energy as before. The
+/// figure 0.1 was found by trial; 0.03 to 0.25 serve equally, 0.5 and more are unstable.
 class Comb::Axial {
  public:
   explicit Axial(const HeatNetwork& network) : network_(network) {
@@ -162,7 +161,7 @@ class Comb::Axial {
     for (std::size_t j = 0; j < grid.stations(); ++j) {
       std::vector<std::size_t> column;  // from the conductor outwards
       std::vector<double> radius{0.0};
-      std::vector<bool> goes_on;        // the row has a next station
+      std::vector<bool> goes_on;  // the row has a next station
       climb(grid, j, column, radius, goes_on);
       for (std::size_t i = 1; i < column.size(); ++i) {
         if (!network_.nearly_massless(column[i])) {
@@ -175,10 +174,10 @@ class Comb::Axial {
         const double wave = std::numbers::pi / (radius[last + 1] - radius[i]);
         for (std::size_t k = i; k <= last; ++k) {
           const bool lend = goes_on[k];
-          gas_.push_back({column[k], lend && i > 1 && goes_on[i - 1] ? column[i - 1] : none,
-                          lend && last + 1 < column.size() && goes_on[last + 1] ? column[last + 1]
-                                                                               : none,
-                          0.1 * wave * wave * grid.volume[column[k]]});
+          gas_.push_back(
+              {column[k], lend && i > 1 && goes_on[i - 1] ? column[i - 1] : none,
+               lend && last + 1 < column.size() && goes_on[last + 1] ? column[last + 1] : none,
+               0.1 * wave * wave * grid.volume[column[k]]});
         }
         i = last;
       }
@@ -366,8 +365,8 @@ class Comb::Radial {
       diagonal[i] = inverse_[body.first_cell + i];
     }
     const auto link = [&](std::size_t i) {
-      return s * network_.link_conductance(body.chain[i], body.first_cell + i,
-                                           body.first_cell + i + 1);
+      return s *
+             network_.link_conductance(body.chain[i], body.first_cell + i, body.first_cell + i + 1);
     };
     const auto eliminate = [&](std::size_t from, std::size_t to, double g) {
       diagonal[from] = 1.0 / (diagonal[from] + g);

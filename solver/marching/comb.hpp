@@ -15,9 +15,9 @@ namespace ampstair::marching {
 ///   P = (I + s K_A D^-1) (C + s K_C),   s = gamma * step,
 ///
 /// K_A: conduction along the run in every row but the conductor, with the slopes of the end faces;
-/// K_C ("comb"): all radial conduction, the conductor's own line, the side bodies, the slopes of the
-/// radial faces, minus the slope of the made heat. The comb's graph is a tree apart from the side
-/// bodies, which border it by a small dense Schur complement: both factors are solved by
+/// K_C ("comb"): all radial conduction, the conductor's own line, the side bodies, the slopes of
+/// the radial faces, minus the slope of the made heat. The comb's graph is a tree apart from the
+/// side bodies, which border it by a small dense Schur complement: both factors are solved by
 /// tridiagonal sweeps, exactly. D = C, but for nearly massless cells (see comb.cpp).
 class Comb {
  public:

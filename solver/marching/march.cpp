@@ -36,7 +36,8 @@ class March {
         comb_(network),
         cells_(network.grid().cells),
         tolerance_(tolerance_per_accuracy * scenario.output.accuracy) {
-    for (Vector* v : {&temperature_, &slope_, &net_, &stage_, &stage_slope_, &axial_, &increment_}) {
+    for (Vector* v :
+         {&temperature_, &slope_, &net_, &stage_, &stage_slope_, &axial_, &increment_}) {
       v->assign(cells_, 0.0);
     }
     for (Vector& u : stages_) {
@@ -118,9 +119,9 @@ class March {
         return false;
       }
       const double clipped = std::max(error, 1e-4);
-      const double factor = first ? 0.9 * std::pow(clipped, -1.0 / 3.0)
-                                  : 0.9 * std::pow(clipped, -0.7 / 3.0) *
-                                        std::pow(error_before, 0.4 / 3.0);
+      const double factor =
+          first ? 0.9 * std::pow(clipped, -1.0 / 3.0)
+                : 0.9 * std::pow(clipped, -0.7 / 3.0) * std::pow(error_before, 0.4 / 3.0);
       h *= std::clamp(factor, 0.2, first ? 10.0 : 4.0);
       error_before = clipped;
       first = false;
@@ -201,8 +202,8 @@ class March {
     }
   }
 
-  /// The same stage for heat made and lost, with the slopes the factors used: what the cells gain is
-  /// then exactly what the ledger books. net_ holds the stage's temperature change.
+  /// The same stage for heat made and lost, with the slopes the factors used: what the cells gain
+  /// is then exactly what the ledger books. net_ holds the stage's temperature change.
   void keep_ledger(std::size_t i, double s, const Totals& totals) {
     double made = s * totals.made;
     double lost = s * totals.lost;

@@ -21,12 +21,12 @@ struct Ledger {
 
 /// The state at one moment, handed to an observer.
 struct Moment {
-  double time = 0.0;        ///< s
-  std::size_t step = 0;     ///< index into Scenario::staircase
-  bool step_ends = false;   ///< the last moment of the step
+  double time = 0.0;                    ///< s
+  std::size_t step = 0;                 ///< index into Scenario::staircase
+  bool step_ends = false;               ///< the last moment of the step
   std::span<const double> temperature;  ///< K per cell of the grid
   Electrical electrical;
-  double power = 0.0;       ///< W made in the wire and its joints
+  double power = 0.0;  ///< W made in the wire and its joints
   Ledger ledger;
 };
 
@@ -46,8 +46,8 @@ struct Summary {
   std::size_t steps = 0;
   std::size_t rejected = 0;
   std::size_t cells = 0;
-  double end_time = 0.0;       ///< s
-  double error_estimate = 0.0; ///< K, largest estimated error of one time step
+  double end_time = 0.0;        ///< s
+  double error_estimate = 0.0;  ///< K, largest estimated error of one time step
   enum class Ending { complete, conductor_melts, stopped_by_observer } ending = Ending::complete;
 };
 

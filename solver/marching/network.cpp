@@ -13,9 +13,9 @@ namespace ampstair::marching {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr double lookup_begin = 150.0;  // K
+constexpr double lookup_begin = 150.0;     // K
 constexpr std::size_t lookup_size = 1751;  // to 1900 K, one point per kelvin
-constexpr double massless_limit = 2e4;  // J/m3/K: gases lie below, everything else far above
+constexpr double massless_limit = 2e4;     // J/m3/K: gases lie below, everything else far above
 
 /// ln of the radius at which a steady logarithmic profile between two faces equals its ring mean.
 double log_mean_radius(double inner, double outer) {
@@ -26,8 +26,8 @@ double log_mean_radius(double inner, double outer) {
 
 heat::FaceKind face_kind(const grid::Exposure& exposure) {
   heat::FaceKind kind;
-  kind.to = exposure.to == grid::Exposure::To::held ? heat::FaceKind::To::held
-                                                    : heat::FaceKind::To::air;
+  kind.to =
+      exposure.to == grid::Exposure::To::held ? heat::FaceKind::To::held : heat::FaceKind::To::air;
   kind.shape = exposure.shape == grid::Exposure::Shape::plate ? heat::Shape::vertical_plate
                                                               : heat::Shape::horizontal_cylinder;
   kind.length = exposure.length;
@@ -194,8 +194,8 @@ double HeatNetwork::inner_path(const grid::Patch& patch, std::size_t row) const 
 void HeatNetwork::update_row(const grid::Patch& patch, std::size_t row) {
   const double* face = grid_.station_face.data() + patch.first_station;
   const std::size_t first = patch.row(row);
-  const double ring = pi * (patch.radius[row + 1] * patch.radius[row + 1] -
-                            patch.radius[row] * patch.radius[row]);
+  const double ring =
+      pi * (patch.radius[row + 1] * patch.radius[row + 1] - patch.radius[row] * patch.radius[row]);
   for (std::size_t j = 0; j + 1 < patch.stations; ++j) {
     const double here = (face[j + 1] - face[j]) / conductivity_[first + j];
     const double next = (face[j + 2] - face[j + 1]) / conductivity_[first + j + 1];
@@ -259,8 +259,7 @@ void HeatNetwork::conduct(std::span<const double> temperature, std::span<double>
   }
 }
 
-void HeatNetwork::conduct_bodies(std::span<const double> temperature,
-                                 std::span<double> net) const {
+void HeatNetwork::conduct_bodies(std::span<const double> temperature, std::span<double> net) const {
   const auto flow = [&](std::size_t a, std::size_t b, const grid::Link& link) {
     const double heat = link_conductance(link, a, b) * (temperature[a] - temperature[b]);
     net[a] -= heat;
@@ -339,8 +338,8 @@ double HeatNetwork::make(std::span<const double> temperature, std::span<double> 
     made += heat;
     if (linearise) {
       const double length = grid_.station_face[j + 1] - grid_.station_face[j];
-      source_slope_[j] = square * media_[0].resistivity.slope_at(temperature[j]) * length /
-                         grid_.conductor_area;
+      source_slope_[j] =
+          square * media_[0].resistivity.slope_at(temperature[j]) * length / grid_.conductor_area;
     }
   }
   for (const auto& body : grid_.bodies) {

@@ -127,8 +127,8 @@ class HeatNetwork {
   std::vector<double> capacity_, conductivity_, inward_, onward_;
   std::vector<double> face_slope_, face_guess_, source_slope_;
   std::vector<bool> massless_;
-  std::vector<std::size_t> varying_cells_;    // conductivity follows temperature
-  std::vector<std::size_t> enthalpy_cells_;   // heat capacity follows temperature
+  std::vector<std::size_t> varying_cells_;   // conductivity follows temperature
+  std::vector<std::size_t> enthalpy_cells_;  // heat capacity follows temperature
   struct RowRef {
     std::size_t patch, row;
   };

@@ -3,8 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <numbers>
+#include <numeric>
 
 namespace ampstair::marching {
 
@@ -78,8 +78,8 @@ void View::build_parts(const scenario::Scenario& scenario) {
   }
   for (std::size_t b = 0; b < grid.bodies.size(); ++b) {
     for (const auto& spot : grid.bodies[b].spots) {
-      add_spot(spot.part, {0, 0, 0, b, grid.bodies[b].first_cell + spot.cell, true,
-                           spot.towards_previous},
+      add_spot(spot.part,
+               {0, 0, 0, b, grid.bodies[b].first_cell + spot.cell, true, spot.towards_previous},
                grid.bodies[b].position);
     }
   }
@@ -179,7 +179,8 @@ double View::at_radius(std::size_t station, double radius, const Moment& moment)
     const double current = moment.electrical.current;
     const double made = current * current * network_.wire_resistance(station, t[station]) / length;
     const double part = radius / surface_of_wire;
-    return t[station] + made * (1.0 - part * part) / (2.0 * two_pi * network_.conductivity(station));
+    return t[station] +
+           made * (1.0 - part * part) / (2.0 * two_pi * network_.conductivity(station));
   }
   std::size_t i = 1;
   while (i + 1 < column.cells.size() && radius > column.radius[i + 1]) {

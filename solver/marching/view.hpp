@@ -38,8 +38,8 @@ class View {
   /// Cells of one column from the conductor outwards, with their faces.
   struct Column {
     std::vector<std::size_t> cells;
-    std::vector<double> radius;  // m, cells + 1
-    std::vector<double> mean;    // m, radius at which a cell's temperature holds
+    std::vector<double> radius;        // m, cells + 1
+    std::vector<double> mean;          // m, radius at which a cell's temperature holds
     std::vector<double> inner, outer;  // 1/m: paths from cell to face per 2 pi k dz
   };
   struct Spot {
@@ -65,7 +65,7 @@ class View {
   std::vector<Column> columns_;
   std::vector<Part> parts_;
   std::vector<std::vector<Spot>> spots_;  // per part
-  std::vector<std::size_t> tie_head_;  // per station: cell of the knob, or npos
+  std::vector<std::size_t> tie_head_;     // per station: cell of the knob, or npos
   std::vector<grid::Link> tie_link_;
 };
 

@@ -22,7 +22,9 @@ using Texts = std::vector<std::string>;
 
 constexpr double missing = std::numeric_limits<double>::quiet_NaN();
 
-double celsius(double kelvin) { return kelvin - heat::zero_celsius; }
+double celsius(double kelvin) {
+  return kelvin - heat::zero_celsius;
+}
 double celsius(const std::optional<double>& kelvin) {
   return kelvin ? celsius(*kelvin) : missing;
 }
@@ -31,10 +33,11 @@ double celsius(const std::optional<double>& kelvin) {
 std::string dataset_name(const std::string& part) {
   std::string name = part;
   std::replace_if(
-      name.begin(), name.end(),
-      [](unsigned char c) { return std::isalnum(c) == 0 || c > 127; }, '_');
-  return name.empty() || std::isdigit(static_cast<unsigned char>(name.front())) != 0 ? "part_" + name
-                                                                                    : name;
+      name.begin(), name.end(), [](unsigned char c) { return std::isalnum(c) == 0 || c > 127; },
+      '_');
+  return name.empty() || std::isdigit(static_cast<unsigned char>(name.front())) != 0
+             ? "part_" + name
+             : name;
 }
 
 /// One column per call; the table grows row by row elsewhere.
@@ -49,8 +52,8 @@ auto column(const Rows& rows, const Value& value) {
 }
 
 const char* kind_word(const scenario::Piece& piece) {
-  constexpr const char* words[] = {"lug",    "cut-end", "open",   "knob",
-                                   "tube",   "sleeve",  "splice", "filled"};
+  constexpr const char* words[] = {"lug",  "cut-end", "open",   "knob",
+                                   "tube", "sleeve",  "splice", "filled"};
   return words[piece.kind.index()];
 }
 
@@ -80,18 +83,19 @@ std::string surroundings_words(const scenario::Surroundings& around) {
 
 history::Table pieces_table(const Scenario& s) {
   using scenario::Piece;
-  return {"pieces",
-          "pieces of the run, in order",
-          {{{"name", "name of the piece", ""}, column(s.run, [](const Piece& p) { return p.name; })},
-           {{"kind", "kind of piece", ""},
-            column(s.run, [](const Piece& p) { return std::string(kind_word(p)); })},
-           {{"begin", "distance from the start of the run", "m"},
-            column(s.run, [](const Piece& p) { return p.begin; })},
-           {{"end", "distance from the start of the run", "m"},
-            column(s.run, [](const Piece& p) { return p.end(); })},
-           {{"surroundings", "what surrounds it", ""}, column(s.run, [&](const Piece& p) {
-              return surroundings_words(s.surroundings[p.around]);
-            })}}};
+  return {
+      "pieces",
+      "pieces of the run, in order",
+      {{{"name", "name of the piece", ""}, column(s.run, [](const Piece& p) { return p.name; })},
+       {{"kind", "kind of piece", ""},
+        column(s.run, [](const Piece& p) { return std::string(kind_word(p)); })},
+       {{"begin", "distance from the start of the run", "m"},
+        column(s.run, [](const Piece& p) { return p.begin; })},
+       {{"end", "distance from the start of the run", "m"},
+        column(s.run, [](const Piece& p) { return p.end(); })},
+       {{"surroundings", "what surrounds it", ""}, column(s.run, [&](const Piece& p) {
+          return surroundings_words(s.surroundings[p.around]);
+        })}}};
 }
 
 history::Table steps_table(const Scenario& s) {
@@ -126,16 +130,16 @@ history::Table probes_table(const Scenario& s) {
         return "radius";
     }
   };
-  return {"probes",
-          "places whose temperature is recorded",
-          {{{"name", "name of the probe", ""},
-            column(s.probes, [](const Probe& p) { return p.name; })},
-           {{"position", "distance from the start of the run", "m"},
-            column(s.probes, [](const Probe& p) { return p.position; })},
-           {{"of", "what is read there", ""}, column(s.probes, of)},
-           {{"radius", "distance from the axis", "m"}, column(s.probes, [](const Probe& p) {
-              return p.of == Probe::Of::radius ? p.radius : missing;
-            })}}};
+  return {
+      "probes",
+      "places whose temperature is recorded",
+      {{{"name", "name of the probe", ""}, column(s.probes, [](const Probe& p) { return p.name; })},
+       {{"position", "distance from the start of the run", "m"},
+        column(s.probes, [](const Probe& p) { return p.position; })},
+       {{"of", "what is read there", ""}, column(s.probes, of)},
+       {{"radius", "distance from the axis", "m"}, column(s.probes, [](const Probe& p) {
+          return p.of == Probe::Of::radius ? p.radius : missing;
+        })}}};
 }
 
 history::Table watch_table(const Scenario& s) {
@@ -187,18 +191,19 @@ history::Table watch_table(const Scenario& s) {
 history::Table values_table(const Scenario& s) {
   using scenario::ValueUsed;
   const auto& v = s.values;
-  return {"values",
-          "every number the result rests on",
-          {{{"path", "place in the run sheet or the materials library", ""},
-            column(v, [](const ValueUsed& x) { return x.path; })},
-           {{"value", "value used, in the unit beside it", "1"},
-            column(v, [](const ValueUsed& x) { return x.value; })},
-           {{"unit", "unit of the value", ""}, column(v, [](const ValueUsed& x) { return x.unit; })},
-           {{"source", "where the value came from", ""},
-            column(v, [](const ValueUsed& x) { return x.source; })},
-           {{"by_default", "1: not given by the run sheet", "1"}, column(v, [](const ValueUsed& x) {
-              return static_cast<std::int64_t>(x.by_default ? 1 : 0);
-            })}}};
+  return {
+      "values",
+      "every number the result rests on",
+      {{{"path", "place in the run sheet or the materials library", ""},
+        column(v, [](const ValueUsed& x) { return x.path; })},
+       {{"value", "value used, in the unit beside it", "1"},
+        column(v, [](const ValueUsed& x) { return x.value; })},
+       {{"unit", "unit of the value", ""}, column(v, [](const ValueUsed& x) { return x.unit; })},
+       {{"source", "where the value came from", ""},
+        column(v, [](const ValueUsed& x) { return x.source; })},
+       {{"by_default", "1: not given by the run sheet", "1"}, column(v, [](const ValueUsed& x) {
+          return static_cast<std::int64_t>(x.by_default ? 1 : 0);
+        })}}};
 }
 
 history::Table settings_table(const Scenario& s, const marching::HeatNetwork& network) {
@@ -213,10 +218,11 @@ history::Table settings_table(const Scenario& s, const marching::HeatNetwork& ne
       {"compiler", facts.compiler},
       {"build", facts.build},
       {"HDF5 library", facts.hdf5}};
-  return {"settings",
-          "how the march was done",
-          {{{"name", "name of the setting", ""}, column(rows, [](const auto& r) { return r.first; })},
-           {{"value", "its value", ""}, column(rows, [](const auto& r) { return r.second; })}}};
+  return {
+      "settings",
+      "how the march was done",
+      {{{"name", "name of the setting", ""}, column(rows, [](const auto& r) { return r.first; })},
+       {{"value", "its value", ""}, column(rows, [](const auto& r) { return r.second; })}}};
 }
 
 /// One row per cell, in the order of the axis "cell": the padding of the arrays is left out.
@@ -278,9 +284,10 @@ class LayoutBuilder {
       cells[c] = static_cast<double>(c);
     }
     layout.axes.push_back({{"cell", "row of the table grid", "1"}, std::move(cells)});
-    layout.tables = {pieces_table(scenario_), steps_table(scenario_), probes_table(scenario_),
-                     watch_table(scenario_),  values_table(scenario_),
-                     settings_table(scenario_, network_), grid_table(network_), parts_table()};
+    layout.tables = {pieces_table(scenario_), steps_table(scenario_),
+                     probes_table(scenario_), watch_table(scenario_),
+                     values_table(scenario_), settings_table(scenario_, network_),
+                     grid_table(network_),    parts_table()};
   }
 
  private:
@@ -328,8 +335,7 @@ class LayoutBuilder {
       std::string axis = "position";
       if (!part.everywhere) {
         axis = name + "_position";
-        layout_->axes.push_back(
-            {{axis, "distance from the start of the run", "m"}, part.position});
+        layout_->axes.push_back({{axis, "distance from the start of the run", "m"}, part.position});
       }
       series(name + "_temperature", "hottest of the " + part.name + " at this place", "degC", axis,
              Precision::single);
