@@ -111,7 +111,7 @@ class Builder {
       return;
     }
     Section inside = bare;
-    inside.bands.push_back(solid(tube.wood, "wood", outer, tube.wood_radius, 0.45e-3, 0.12));
+    inside.bands.push_back(solid(tube.wood, "wood", outer, tube.wood_radius, 0.4e-3, 0.09));
     inside.outside = Section::Outside::closed;
     const double middle = 0.5 * (whole.begin + whole.end);
     inside.begin = std::max(whole.begin, middle - 0.5 * tube.wood_thickness);
