@@ -7,9 +7,9 @@
 #include <system_error>
 #include <utility>
 
-#include "diagnostics/nearest.hpp"
 #include "materials/material_sheet.hpp"
 #include "sheet/document.hpp"
+#include "sheet/nearest.hpp"
 
 namespace ampstair::materials {
 
@@ -62,7 +62,7 @@ std::shared_ptr<const Material> Library::find(const sheet::Text& name,
     return read(name.value, problems);
   }
   const auto all = names();
-  const auto near = diagnostics::nearest_words(name.value, all);
+  const auto near = sheet::nearest_words(name.value, all);
   problems.error("E120", name.place, fmt::format("no material '{}'.", name.value),
                  all.empty()    ? "set AMPSTAIR_MATERIALS to the folder that holds the library"
                  : near.empty() ? fmt::format("the library holds {}", fmt::join(all, ", "))
@@ -77,7 +77,7 @@ std::shared_ptr<const Material> Library::read(const std::string& name,
   const auto document = sheet::read_document(files_.at(name), of_file);
   const auto sheet = sheet::read(document, library_keys(), of_file);
   if (sheet.name.present() && sheet.name.value != name) {
-    of_file.error("E126", sheet.name.place,
+    of_file.error("E159", sheet.name.place,
                   fmt::format("this file's name asks for material '{}' but it holds '{}'.", name,
                               sheet.name.value),
                   "name the file after the material");

@@ -100,7 +100,7 @@ Curve resistivity(const MaterialSheet& sheet, diagnostics::ProblemList& problems
   }
   if (sheet.resistivity.points.size() != 1) {
     problems.error(
-        "E124", coefficient.place,
+        "E157", coefficient.place,
         "'temperature_coefficient' stands beside a 'resistivity' that is already a table "
         "against temperature.",
         "leave one of the two out");
@@ -140,7 +140,7 @@ Material build_properties(const MaterialSheet& sheet, diagnostics::ProblemList& 
     material.range_high = sheet.range->to.best;
     if (sheet.range->from.present() && sheet.range->to.present() &&
         material.range_low >= material.range_high) {
-      problems.error("E125", sheet.range->to.place, "the range ends before it begins.",
+      problems.error("E158", sheet.range->to.place, "the range ends before it begins.",
                      "give the lower temperature as 'from', the higher as 'to'");
     }
   }
@@ -180,7 +180,7 @@ void read_sources(const LibrarySheet& sheet, Material& material,
       });
       if (!found) {
         problems.error(
-            "E122", of.place,
+            "E156", of.place,
             fmt::format("a source is stated for '{}', which this material does not give.",
                         of.value),
             "name keys that stand in this file");
@@ -241,7 +241,7 @@ Material build_material(const LibrarySheet& sheet, diagnostics::ProblemList& pro
   for (const auto& property : properties(sheet)) {
     if (property.given && !has_source(material, property.key)) {
       problems.error(
-          "E123", property.place,
+          "E155", property.place,
           fmt::format("'{}' of '{}' has no source; a library value is only as good as "
                       "where it comes from.",
                       property.key, material.name),

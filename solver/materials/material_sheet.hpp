@@ -58,7 +58,7 @@ const sheet::Mapping<LibrarySheet>& library_keys();
 Material build_material(const MaterialSheet& sheet, const std::string& name,
                         const std::string& part, diagnostics::ProblemList& problems);
 
-/// Builds a library material; every value given needs its source and status (E123).
+/// Builds a library material; every value given needs its source and status (E155).
 Material build_material(const LibrarySheet& sheet, diagnostics::ProblemList& problems);
 
 }  // namespace ampstair::materials

@@ -17,7 +17,7 @@ using MaterialPtr = std::shared_ptr<const materials::Material>;
 
 /// One concentric layer round the conductor, or round what lies inside it.
 struct Layer {
-  std::string part;        ///< name watch items use: "rubber", "braid", "tape", ...
+  std::string part;  ///< name watch items use: "rubber", "braid", "tape", ...
   MaterialPtr material;
   double thickness = 0.0;  ///< m
 };
@@ -50,11 +50,11 @@ struct Surroundings {
 
 /// A lug at an end of the run; its contact makes heat, its lead may carry heat away.
 struct Lug {
-  double contact_resistance = 0.0;  ///< ohm
-  double mass = 0.0;                ///< kg of the lug's metal body
-  double contact_conductance = 0.0; ///< thermal, wire to lug, W/K
-  double surface = 0.0;             ///< m2 of the lug exposed to the air
-  bool sinks_to_lead = false;       ///< joined to the supply lead (Supply::lead)
+  double contact_resistance = 0.0;   ///< ohm
+  double mass = 0.0;                 ///< kg of the lug's metal body
+  double contact_conductance = 0.0;  ///< thermal, wire to lug, W/K
+  double surface = 0.0;              ///< m2 of the lug exposed to the air
+  bool sinks_to_lead = false;        ///< joined to the supply lead (Supply::lead)
 };
 /// A bare cut end: exposed to the air, insulated, or its conductor held at a temperature.
 struct CutEnd {
@@ -65,21 +65,21 @@ struct Open {};
 /// A split knob gripping the wire, screwed to wood.
 struct Knob {
   MaterialPtr body;
-  double mass = 0.0;                ///< kg
-  double height = 0.0;              ///< m, base to top; the wire is gripped at half height
-  double covers = 1.0;              ///< part of the wire's circumference in contact
-  double grip_conductance = 0.0;    ///< wire surface to ceramic, W/m2/K
-  MaterialPtr wood;                 ///< null: not fixed to anything
-  double base_conductance = 0.0;    ///< ceramic to wood, W/m2/K
-  double wood_depth = 0.0;          ///< m, resolved behind the base; its far side at ambient air
+  double mass = 0.0;              ///< kg
+  double height = 0.0;            ///< m, base to top; the wire is gripped at half height
+  double covers = 1.0;            ///< part of the wire's circumference in contact
+  double grip_conductance = 0.0;  ///< wire surface to ceramic, W/m2/K
+  MaterialPtr wood;               ///< null: not fixed to anything
+  double base_conductance = 0.0;  ///< ceramic to wood, W/m2/K
+  double wood_depth = 0.0;        ///< m, resolved behind the base; its far side at ambient air
 };
 /// A ceramic tube through wood with the wire lying in its bore.
 struct Tube {
   MaterialPtr body;
-  double bore = 0.0;   ///< diameter, m
-  double outer = 0.0;  ///< diameter, m
-  MaterialPtr gap;     ///< null: air, with radiation across it
-  MaterialPtr wood;    ///< null: hangs free
+  double bore = 0.0;            ///< diameter, m
+  double outer = 0.0;           ///< diameter, m
+  MaterialPtr gap;              ///< null: air, with radiation across it
+  MaterialPtr wood;             ///< null: hangs free
   double wood_thickness = 0.0;  ///< m along the wire, centred on the tube
   double wood_radius = 0.0;     ///< m from the axis to where the wood ends (no heat passes there)
 };
@@ -89,8 +89,8 @@ struct Sleeve {
   double gap = 0.0;   ///< m, radial; 0: tight
 };
 struct Splice {
-  double resistance = 0.0;     ///< ohm, on top of the wire's own, even over the length
-  std::vector<Layer> wrapping; ///< tape over the covering
+  double resistance = 0.0;      ///< ohm, on top of the wire's own, even over the length
+  std::vector<Layer> wrapping;  ///< tape over the covering
 };
 /// Buried in loose fill out to a radius where it is held at the air's temperature.
 struct Filled {
@@ -100,8 +100,8 @@ struct Filled {
 
 struct Piece {
   std::string name;
-  double begin = 0.0;   ///< m from the start of the run
-  double length = 0.0;  ///< m; 0 for lugs and cut ends
+  double begin = 0.0;      ///< m from the start of the run
+  double length = 0.0;     ///< m; 0 for lugs and cut ends
   std::size_t around = 0;  ///< index into Scenario::surroundings
   std::variant<Lug, CutEnd, Open, Knob, Tube, Sleeve, Splice, Filled> kind;
 
@@ -110,10 +110,10 @@ struct Piece {
 
 /// Cable from the supply to one end of the run; there are two.
 struct Lead {
-  double length = 0.0;  ///< m, both together
-  double area = 0.0;    ///< m2 of metal
+  double length = 0.0;    ///< m, both together
+  double area = 0.0;      ///< m2 of metal
   double covering = 0.0;  ///< m, thickness of its covering
-  MaterialPtr metal;    ///< null: no leads
+  MaterialPtr metal;      ///< null: no leads
 };
 struct Supply {
   enum class Mode { current, voltage };
@@ -135,17 +135,17 @@ struct Probe {
   std::string name;
   double position = 0.0;  ///< m along the run
   Of of = Of::conductor;
-  std::string part;       ///< for Of::part: hottest of this part at this position
-  double radius = 0.0;    ///< m, for Of::radius
+  std::string part;     ///< for Of::part: hottest of this part at this position
+  double radius = 0.0;  ///< m, for Of::radius
 };
 
 struct Output {
-  std::string history;      ///< file name as given, may be empty
-  double every = 0.0;       ///< s between rows
-  double field_every = 0.0; ///< s between whole r-z fields; 0: at the end of each step only
-  double grid = 0.0;        ///< m, longest cell along the run
-  int radial_cells = 0;     ///< cells through the covering
-  double accuracy = 0.0;    ///< K, aimed at for the time error
+  std::string history;       ///< file name as given, may be empty
+  double every = 0.0;        ///< s between rows
+  double field_every = 0.0;  ///< s between whole r-z fields; 0: at the end of each step only
+  double grid = 0.0;         ///< m, longest cell along the run
+  int radial_cells = 0;      ///< cells through the covering
+  double accuracy = 0.0;     ///< K, aimed at for the time error
 };
 
 /// A place in the sheet and a value used, for the record: every number a result rests on.
@@ -155,6 +155,8 @@ struct ValueUsed {
   std::string unit;
   std::string source;
   bool by_default = false;
+  std::optional<double> low;  ///< with `high`: the band given for it
+  std::optional<double> high;
 };
 
 /// Everything a march needs, in SI, complete once built.
@@ -162,7 +164,7 @@ struct Scenario {
   std::string title;
   std::string arrangement;  ///< "as built" or the arrangement's name
   Wire wire;
-  std::vector<Piece> run;   ///< in order, contiguous from 0
+  std::vector<Piece> run;  ///< in order, contiguous from 0
   std::vector<Surroundings> surroundings;
   Supply supply;
   std::vector<Step> staircase;

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include "scenario/building.hpp"
+
+namespace ampstair::scenario {
+
+namespace {
+
+using quantities::Dimension;
+
+void check_order(const AirSheet& entry, const std::vector<AirStep>& before,
+                 diagnostics::ProblemList& problems) {
+  if (before.empty()) {
+    if (entry.at.best > 0.0) {
+      problems.error("E165", entry.at.place, "the first entry of 'air' must hold from the start.",
+                     "leave out 'at' there, or write  at: 0 min");
+    }
+    if (!entry.temperature.present() && !problems.has_errors()) {
+      problems.error("E122", entry.place, "the first entry of 'air' gives no temperature.",
+                     "add  temperature: 20 degC");
+    }
+  } else if (entry.at.present() && entry.at.best <= before.back().from_time) {
+    problems.error("E165", entry.at.place,
+                   "entries of 'air' must follow each other in time; this one does not come after "
+                   "the one before.",
+                   "give every entry its own, later 'at'");
+  }
+}
+
+std::vector<AirStep> build_air(const std::vector<AirSheet>& entries, const std::string& path,
+                               const Building& building) {
+  std::vector<AirStep> air;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const auto& entry = entries[i];
+    const std::string here = fmt::format("{}/air/{}", path, i + 1);
+    check_order(entry, air, building.problems);
+    AirStep step = air.empty() ? AirStep{} : air.back();
+    step.from_time = building.values.use(here + "/at", entry.at, Dimension::duration);
+    if (entry.temperature.present()) {
+      step.temperature =
+          building.values.use(here + "/temperature", entry.temperature, Dimension::temperature);
+    }
+    if (entry.speed.present()) {
+      step.speed = building.values.use(here + "/speed", entry.speed, Dimension::speed);
+    } else if (air.empty()) {
+      building.values.use(here + "/speed", 0.0, Dimension::speed, "still air is assumed", true);
+    }
+    air.push_back(step);
+  }
+  return air;
+}
+
+/// Puts what a sheet gives over what holds already.
+void put_over(const AroundSheet& sheet, const std::string& path, const Building& building,
+              Surroundings& surroundings) {
+  if (!sheet.air.empty()) {
+    surroundings.air = build_air(sheet.air, path, building);
+  }
+  if (sheet.walls.present()) {
+    surroundings.walls = building.values.use(path + "/walls", sheet.walls, Dimension::temperature);
+  }
+  if (sheet.film) {
+    FixedFilm film;
+    film.coefficient = building.values.use(path + "/film/coefficient", sheet.film->coefficient,
+                                           Dimension::film_coefficient);
+    if (sheet.film->emissivity.present()) {
+      film.emissivity =
+          building.values.use(path + "/film/emissivity", sheet.film->emissivity, Dimension::ratio);
+    }
+    surroundings.film = film;
+  }
+}
+
+}  // namespace
+
+Surroundings build_surroundings(const AroundSheet& sheet, const std::string& path,
+                                const Building& building) {
+  Surroundings surroundings;
+  put_over(sheet, path, building, surroundings);
+  if (sheet.air.empty() && !building.problems.has_errors()) {
+    building.problems.error("E122", sheet.place, "'air' of around is missing.",
+                            "add  air: [{temperature: 20 degC}]");
+  }
+  return surroundings;
+}
+
+Surroundings build_surroundings(const PieceAroundSheet& sheet, const Surroundings& of_run,
+                                const std::string& path, const Building& building) {
+  Surroundings surroundings = of_run;
+  put_over(sheet, path, building, surroundings);
+  return surroundings;
+}
+
+}  // namespace ampstair::scenario

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "scenario/run_sheet.hpp"
+#include "scenario/scenario.hpp"
+#include "scenario/spot.hpp"
+#include "scenario/values.hpp"
+
+// The steps of build_scenario(); each reads its part of the sheet and tells its own faults.
+
+namespace ampstair::scenario {
+
+Wire build_wire(const WireSheet& sheet, const Building& building);
+
+/// Surroundings of the whole run.
+Surroundings build_surroundings(const AroundSheet& sheet, const std::string& path,
+                                const Building& building);
+/// Surroundings of a piece: what it does not give is as for the whole run.
+Surroundings build_surroundings(const PieceAroundSheet& sheet, const Surroundings& of_run,
+                                const std::string& path, const Building& building);
+
+/// Pieces in order, contiguous from 0; the scenario's wire and surroundings[0] are there already,
+/// surroundings of single pieces are appended.
+void build_run(const RunSheet& sheet, const Building& building, Scenario& scenario);
+
+Supply build_supply(const SupplySheet& sheet, const Building& building);
+std::vector<Step> build_staircase(const RunSheet& sheet, const Building& building);
+
+Output build_output(const OutputSheet& sheet, const Building& building);
+std::vector<Probe> build_probes(const RunSheet& sheet, const std::vector<Extent>& run,
+                                const Building& building);
+
+/// Where the pieces lie; absent while the sheet's pieces are too faulty to tell.
+std::optional<std::vector<Extent>> extents(const RunSheet& sheet);
+
+/// Faults between keys that need no scenario: names, ends, spots, order.
+void check_names(const RunSheet& sheet, diagnostics::ProblemList& problems);
+void check_ends(const RunSheet& sheet, diagnostics::ProblemList& problems);
+void check_instruments(const RunSheet& sheet, const std::vector<Extent>& run,
+                       diagnostics::ProblemList& problems);
+void check_study(const RunSheet& sheet, diagnostics::ProblemList& problems);
+void check_rising(const RunSheet& sheet, diagnostics::ProblemList& problems);
+
+/// Doubts about a scenario that is complete: supply, grid, output, persistence.
+void check_supply(const RunSheet& sheet, const Scenario& scenario,
+                  diagnostics::ProblemList& problems);
+void check_grid(const RunSheet& sheet, const Scenario& scenario,
+                diagnostics::ProblemList& problems);
+void check_times(const RunSheet& sheet, const Scenario& scenario,
+                 diagnostics::ProblemList& problems);
+
+}  // namespace ampstair::scenario
