@@ -18,6 +18,7 @@ using diagnostics::ProblemList;
 using quantities::Dimension;
 
 constexpr double year = 365.25 * 86400.0;  // s
+constexpr double celsius_zero = 273.15;    // K
 
 sheet::Mapping<ItemSheet> declare() {
   using sheet::optional;
@@ -256,7 +257,7 @@ void warn_of_fahrenheit(const ItemSheet& earlier, const ItemSheet& later, Proble
   if (!meant || *meant >= later.above.best) {
     return;
   }
-  const std::string celsius = quantities::format(*meant, Dimension::temperature);
+  const std::string celsius = fmt::format("{:.4g} degC", *meant - celsius_zero);
   const std::string number = earlier.above.text.substr(0, earlier.above.text.rfind("degC"));
   const std::string fahrenheit = number + "degF";
   problems.warning(

@@ -1,0 +1,3 @@
+ampstair_test(watch
+  FILES watch_exceedance.test.cpp watch_dose.test.cpp watch_items.test.cpp
+  ARROWS watch sheet diagnostics)
