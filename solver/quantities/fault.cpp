@@ -7,10 +7,11 @@
 #include <array>
 #include <cctype>
 #include <cstddef>
-#include <numeric>
 #include <optional>
 #include <utility>
 #include <vector>
+
+#include "diagnostics/nearest.hpp"
 
 namespace ampstair::quantities {
 
@@ -120,36 +121,20 @@ bool clock_time(std::string_view text) {
          digit(text[colon - 1]) && digit(text[colon + 1]);
 }
 
-std::size_t distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  std::iota(row.begin(), row.end(), std::size_t{0});
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = std::exchange(row[0], i);
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-      diagonal = std::exchange(row[j], std::min({row[j] + 1, row[j - 1] + 1, changed}));
-    }
-  }
-  return row.back();
-}
-
 /// A unit of the wanted dimension spelled almost like the text; empty: none.
-std::string_view nearest_unit(std::string_view text, Dimension dimension) {
+std::string nearest_unit(std::string_view text, Dimension dimension) {
   static constexpr std::array candidates{
       "m",    "mm",   "cm",    "in",    "ft",     "mm2",    "g",      "kg",    "s",   "min",  "h",
       "degC", "degF", "K",     "Cdeg",  "Fdeg",   "A",      "mA",     "V",     "mV",  "W",    "ohm",
       "mohm", "m/s",  "W/m/K", "kg/m3", "J/kg/K", "W/m2/K", "kJ/mol", "J/mol", "1/K", "mrad", "%"};
-  std::string_view best;
-  std::size_t least = 3;
+  std::vector<std::string> fitting;
   for (const std::string_view candidate : candidates) {
-    const auto away = distance(text, candidate);
-    if (away < least && away < std::max(text.size(), candidate.size()) &&
-        read_unit(candidate, dimension).fits) {
-      best = candidate;
-      least = away;
+    if (read_unit(candidate, dimension).fits) {
+      fitting.emplace_back(candidate);
     }
   }
-  return best;
+  const auto near = diagnostics::nearest_words(text, fitting);
+  return near.empty() || text.size() < 2 ? std::string() : near.front();
 }
 
 std::string did_you_mean(const Asked& asked, const NumberText& number) {

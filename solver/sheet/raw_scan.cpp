@@ -4,14 +4,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cctype>
 #include <cstddef>
 #include <optional>
 #include <utility>
 #include <vector>
 
 #include "sheet/bytes.hpp"
+#include "sheet/raw_text.hpp"
 #include "sheet/wording.hpp"
 
 namespace ampstair::sheet {
@@ -23,43 +22,6 @@ using diagnostics::Place;
 constexpr std::size_t deepest = 32;  // sheets use five or so
 constexpr int most_faults = 100;     // more is not a sheet
 constexpr auto none = std::string_view::npos;
-
-bool digit(char c) {
-  return std::isdigit(static_cast<unsigned char>(c)) != 0;
-}
-bool blank(char c) {
-  return c == ' ' || c == '\t';
-}
-std::size_t indent_of(std::string_view line) {
-  return std::min(line.find_first_not_of(" \t"), line.size());
-}
-
-/// Bytes of a typeset quotation mark at i, else 0: U+2018..U+201F.
-std::size_t typeset_quote(std::string_view line, std::size_t i) {
-  const bool is = i + 2 < line.size() && line[i] == '\xE2' && line[i + 1] == '\x80' &&
-                  line[i + 2] >= '\x98' && line[i + 2] <= '\x9F';
-  return is ? 3 : 0;
-}
-
-bool begins_block_scalar(std::string_view rest) {
-  auto end = std::min(rest.find_first_not_of("|>+-0123456789"), rest.size());
-  const auto after = std::min(rest.find_first_not_of(" \t", end), rest.size());
-  return after == rest.size() || (rest[after] == '#' && after > end);
-}
-
-/// Closing brackets in a comment's text that close nothing within it.
-int closers_hidden(std::string_view comment) {
-  int open = 0;
-  int hidden = 0;
-  for (const char c : comment) {
-    if (c == '{' || c == '[') {
-      ++open;
-    } else if (c == '}' || c == ']') {
-      open > 0 ? --open : ++hidden;
-    }
-  }
-  return hidden;
-}
 
 class Scanner {
  public:
@@ -218,31 +180,13 @@ class Scanner {
     if (brackets_.empty() || !(hides || (empty && number))) {
       return false;
     }
-    tell_comment(rest, empty, hides);
+    const auto told = comment_slip(rest, empty ? key_ : "", hides ? brackets_.back().open : '\0');
+    tell("E101", here(original_at(at_)), told.what, told.remedy);
     line_[at_] = spoiled_mark;
     token_start_ = false;
     value_begin_ = at_;
     ++at_;
     return true;
-  }
-
-  void tell_comment(std::string_view rest, bool empty, bool hides) {
-    const auto end = std::min(rest.find_first_of(" ,}]"), rest.size());
-    const std::string word(rest.substr(0, end));
-    std::string so = empty ? fmt::format("'{}' is empty", key_) : "";
-    if (hides) {
-      so += fmt::format("{}this line's '{}' is never closed", empty ? " and " : "",
-                        brackets_.back().open);
-    }
-    const bool number = !word.empty() && digit(word[0]);
-    std::string remedy;
-    if (empty && number) {
-      remedy = fmt::format("write  {0}: No. {1}   or   {0}: '#{1}'", key_, word);
-    } else {
-      remedy = fmt::format("leave the '#' out, or put the whole text in quotes");
-    }
-    tell("E101", here(original_at(at_)),
-         fmt::format("the text after a space and '#' is a comment in YAML, so {}.", so), remedy);
   }
 
   /// Byte of the original line for a byte of the mended one.
@@ -306,6 +250,7 @@ class Scanner {
     const bool flow = !brackets_.empty();
     const char next = at_ + 1 < line_.size() ? line_[at_ + 1] : ' ';
     if (c == ':' && (blank(next) || next == '\r' || (flow && (next == '{' || next == '[')))) {
+      mend_missing_comma();
       key_ = value_begin_ == none ? "" : line_.substr(value_begin_, at_ - value_begin_);
       key_pending_ = true;
       token_start_ = true;
@@ -360,6 +305,24 @@ class Scanner {
     value_begin_ = none;
   }
 
+  /// "{gauge: No. 12 diameter: 2 mm}": a second key within one value.
+  void mend_missing_comma() {
+    if (brackets_.empty() || brackets_.back().open != '{' || !key_pending_ ||
+        value_begin_ == none) {
+      return;
+    }
+    const auto space = line_.rfind(' ', at_);
+    if (space == none || space < value_begin_) {
+      return;
+    }
+    tell("E107", here(original_at(space + 1)),
+         fmt::format("a comma is missing before '{}'.",
+                     excerpt(line_.substr(space + 1, at_ - space - 1))),
+         "separate the keys inside { } by commas, or put a text that holds ': ' in quotes");
+    line_[space] = ',';
+    value_begin_ = space + 1;
+  }
+
   /// "thickness: 0,5 mm" inside braces: YAML would split it in two.
   bool mend_decimal_comma() {
     if (brackets_.back().open != '{' || !key_pending_ || value_begin_ == none ||
@@ -371,17 +334,8 @@ class Scanner {
     if (digits.empty() || !std::all_of(digits.begin(), digits.end(), digit)) {
       return false;
     }
-    auto end = at_ + 1;
-    while (end < line_.size() && digit(line_[end])) {
-      ++end;
-    }
-    const auto number = line_.substr(value_begin_, end - value_begin_);
-    const auto stop = std::min(line_.find_first_of(",}]", end), line_.size());
-    auto mended = line_.substr(value_begin_, stop - value_begin_);
-    mended[at_ - value_begin_] = '.';
-    tell("E113", here(original_at(value_begin_)),
-         fmt::format("'{}' uses a decimal comma (and inside {{ }} YAML splits it in two).", number),
-         fmt::format("write {}", mended));
+    const auto told = decimal_comma_slip(std::string_view(line_).substr(value_begin_));
+    tell("E113", here(original_at(value_begin_)), told.what, told.remedy);
     line_[at_] = '.';
     return true;
   }
@@ -409,13 +363,8 @@ class Scanner {
     const auto begin = at_;
     const auto end = std::min(line_.find_first_of(" \t,{}[]\r", at_), line_.size());
     const char c = line_[begin];
-    const std::string kind = c == '&' ? "an anchor" : c == '*' ? "an alias" : "a tag";
-    tell("E104", here(original_at(begin)),
-         fmt::format("'{}' is {} in YAML; sheets hold none, so that each reads the same to "
-                     "everybody.",
-                     excerpt(line_.substr(begin, end - begin)), kind),
-         c == '*' ? "write the value out, or put the text in quotes"
-                  : "leave it out, or put the text in quotes");
+    const auto told = anchor_slip(line_.substr(begin, end - begin));
+    tell("E104", here(original_at(begin)), told.what, told.remedy);
     const char with = c == '*' ? spoiled_mark : ' ';
     std::fill(line_.begin() + static_cast<std::ptrdiff_t>(begin),
               line_.begin() + static_cast<std::ptrdiff_t>(end), with);

@@ -333,7 +333,7 @@ void read_texts(const Node& node, const Subject& subject, std::vector<Text>& tex
 }
 
 std::string suggest_word(const std::string& word, const std::vector<std::string>& words) {
-  const auto near = nearest_words(word, words);
+  const auto near = nearest_words(excerpt(word), words);
   const std::string all = "one of " + enumerated(words);
   return near.empty() ? "write " + all
                       : fmt::format("did you mean {}? It can be {}", near.front(), all);
@@ -352,7 +352,7 @@ void tell_unknown_keys(const Node& node, const std::vector<std::string>& known,
                      "check that this is the file you mean");
       return;
     }
-    const auto near = nearest_words(entry.key, known);
+    const auto near = nearest_words(excerpt(entry.key), known);
     const std::string hint = near.empty() ? fmt::format("keys here: {}.", enumerated(known, ", "))
                                           : fmt::format("did you mean {}?", near.front());
     problems.error("E121", entry.key_place,

@@ -190,9 +190,13 @@ class Builder final : public YAML::EventHandler {
 };
 
 void tell(const YAML::Exception& error, const Places& places, diagnostics::ProblemList& problems) {
+  const bool colon = error.msg.find("illegal map value") != std::string::npos;
   problems.error("E107", places.at(error.mark),
                  fmt::format("from here on this is not YAML ({}).", excerpt(error.msg)),
-                 "check brackets, quotes, colons and indentation here and in the line above");
+                 colon ? "put a text that holds ': ' in quotes, and see whether a key in the line "
+                         "above lacks its colon"
+                       : "check brackets, quotes, colons and indentation here and in the line "
+                         "above");
 }
 
 }  // namespace

@@ -81,7 +81,7 @@ TEST_CASE("decimal commas and clock times are told as such") {
 }
 
 TEST_CASE("unknown units and slips of a prefix get a hint") {
-  CHECK(told("22 mins.", Dimension::duration).find("did you mean 22 min?") != std::string::npos);
+  CHECK(told("22 mni", Dimension::duration).find("did you mean 22 min?") != std::string::npos);
   CHECK(told("5 mmm", Dimension::length).find("did you mean 5 mm?") != std::string::npos);
   CHECK(told("0.35 Mohm", Dimension::resistance) ==
         "E116 'x' has the unit 'Mohm': a capital M is a million. | did you mean 0.35 mohm? A "

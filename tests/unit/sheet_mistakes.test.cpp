@@ -147,6 +147,16 @@ TEST_CASE("brackets and quotes never closed are told where they open") {
   CHECK(codes("title: a\n  gauge: b\n") == Told{"2:8 E107"});
 }
 
+TEST_CASE("a missing comma is told where it is missing") {
+  CHECK(
+      faults("around: {air: 11 degC speed: 1}\n") ==
+      Told{"1:23 E107 a comma is missing before 'speed'. | separate the keys inside { } by "
+           "commas, or put a text that holds ': ' in quotes",
+           "1:30 E110 'speed' has no unit (read 1). | write 1 m/s; bare numbers are only accepted "
+           "for ratios and counts"});
+  CHECK(codes("title: a: b\n") == Told{"1:9 E107"});
+}
+
 TEST_CASE("several documents are refused") {
   CHECK(codes("title: a\n---\ntitle: b\n") == Told{"3:1 E106"});
   CHECK(faults("---\ntitle: a\n") == Told{});

@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include "sheet/nearest.hpp"
+#include "diagnostics/nearest.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cstddef>
 #include <numeric>
 #include <utility>
 
-namespace ampstair::sheet {
+namespace ampstair::diagnostics {
 
 namespace {
 
@@ -56,4 +55,4 @@ std::vector<std::string> nearest_words(std::string_view mistyped,
   return result;
 }
 
-}  // namespace ampstair::sheet
+}  // namespace ampstair::diagnostics
