@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: MIT
+#include "scenario/describe.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <vector>
+
+#include "quantities/parse.hpp"
+
+namespace ampstair::scenario {
+
+namespace {
+
+using quantities::Dimension;
+
+std::string describe_speed(double speed) {
+  return speed > 0.0 ? quantities::format(speed, Dimension::speed) : std::string("still");
+}
+
+std::string describe_change(const AirStep& before, const AirStep& now) {
+  std::string text = "from " + quantities::format(now.from_time, Dimension::duration);
+  if (now.temperature != before.temperature) {
+    text += " " + quantities::format(now.temperature, Dimension::temperature);
+  }
+  if (now.speed != before.speed) {
+    text += " " + describe_speed(now.speed);
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string kind_word(const Piece& piece) {
+  constexpr std::array words = {"lug",  "cut-end", "open",   "knob",
+                                "tube", "sleeve",  "splice", "filled"};
+  static_assert(words.size() == std::variant_size_v<decltype(Piece::kind)>);
+  return words.at(piece.kind.index());
+}
+
+std::string describe(const Surroundings& surroundings) {
+  if (surroundings.air.empty()) {
+    return {};
+  }
+  const auto& first = surroundings.air.front();
+  std::vector<std::string> parts = {
+      fmt::format("air {}, {}", quantities::format(first.temperature, Dimension::temperature),
+                  describe_speed(first.speed))};
+  for (std::size_t i = 1; i < surroundings.air.size(); ++i) {
+    parts.push_back(describe_change(surroundings.air[i - 1], surroundings.air[i]));
+  }
+  if (surroundings.walls) {
+    parts.push_back("walls " + quantities::format(*surroundings.walls, Dimension::temperature));
+  }
+  if (surroundings.film) {
+    parts.push_back(
+        "film " + quantities::format(surroundings.film->coefficient, Dimension::film_coefficient));
+    if (surroundings.film->emissivity) {
+      parts.back() += fmt::format(", emissivity {:g}", *surroundings.film->emissivity);
+    }
+  }
+  return fmt::format("{}", fmt::join(parts, "; "));
+}
+
+std::string describe_own_surroundings(const Scenario& scenario, const Piece& piece) {
+  std::vector<std::string> parts;
+  if (const auto* filled = std::get_if<Filled>(&piece.kind); filled != nullptr && filled->fill) {
+    parts.push_back(fmt::format("{} to {}", filled->fill->name,
+                                quantities::format(filled->radius, Dimension::length)));
+  }
+  if (piece.around != 0) {
+    parts.push_back(describe(scenario.surroundings[piece.around]));
+  }
+  return fmt::format("{}", fmt::join(parts, "; "));
+}
+
+}  // namespace ampstair::scenario

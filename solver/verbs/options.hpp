@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <boost/program_options.hpp>
+#include <optional>
+#include <string>
+
+#include "verbs/verbs.hpp"
+
+namespace ampstair::verbs {
+
+/// Options of one verb with its help page; the plain arguments are kept under "arguments".
+class Options {
+ public:
+  /// @param usage "check SHEET [options]"
+  /// @param plain how many plain arguments the verb takes
+  Options(std::string usage, std::string help, std::size_t plain);
+
+  boost::program_options::options_description_easy_init add();
+
+  /// Absent where `--help` was asked for and answered.
+  /// @throws diagnostics::InputError on a wrong command line (E600)
+  [[nodiscard]] std::optional<boost::program_options::variables_map> read(
+      Arguments arguments) const;
+
+ private:
+  std::string usage_;
+  std::string help_;
+  std::size_t plain_;
+  boost::program_options::options_description visible_{"Options"};
+};
+
+/// The i-th plain argument; `read` has made sure that it is there.
+std::string plain_argument(const boost::program_options::variables_map& options, std::size_t i);
+
+}  // namespace ampstair::verbs
