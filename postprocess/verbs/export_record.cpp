@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <iostream>
 
 #include "checks/histories.hpp"
 #include "diagnostics/problem.hpp"
@@ -10,25 +10,23 @@
 namespace ampstair::post::verbs {
 
 diagnostics::ExitCode export_record(Arguments arguments) {
-  namespace po = boost::program_options;
-  Options declared("export", "export RECORD --csv DIR [--overwrite]",
-                   "Writes series.csv, probes.csv and one CSV file for every history on an axis.");
-  declared.add()("csv", po::value<std::string>()->value_name("DIR"),
-                 "directory to write to, made if need be")("overwrite",
-                                                           "replace files of the same names");
-  const auto options = declared.read(arguments);
-  if (!options) {
+  const RecordOptions options(
+      "export", "export RECORD --csv DIR [--overwrite]",
+      "Writes series.csv, probes.csv and one CSV file for every history on an axis.",
+      {{"csv", "DIR", "directory to write to, made if need be"},
+       {"overwrite", "", "replace files of the same names"}});
+  const auto given = options.read(arguments);
+  if (!given) {
     return diagnostics::ExitCode::clear;
   }
-  if (options->count("csv") == 0) {
+  if (!given->has("csv")) {
     throw diagnostics::InputError("E703", "export needs to know what to write and where.",
                                   "add  --csv DIR");
   }
-  const auto histories = checks::open_record(record_of(*options));
-  const auto files = tables::export_csv(*histories, (*options)["csv"].as<std::string>(),
-                                        options->count("overwrite") > 0);
-  for (const auto& file : files) {
-    fmt::print("{}\n", file.string());
+  const auto histories = checks::open_record(given->record);
+  for (const auto& file :
+       tables::export_csv(*histories, given->options.at("csv"), given->has("overwrite"))) {
+    std::cout << file.string() << '\n';
   }
   return diagnostics::ExitCode::clear;
 }

@@ -3,60 +3,80 @@
 
 #include <fmt/format.h>
 
+#include <boost/program_options.hpp>
 #include <iostream>
-#include <sstream>
 #include <utility>
-#include <vector>
 
 #include "diagnostics/problem.hpp"
 
 namespace ampstair::post::verbs {
 
+namespace {
+
 namespace po = boost::program_options;
+using Texts = std::vector<std::string>;
 
-Options::Options(std::string verb, std::string usage, std::string help)
-    : verb_(std::move(verb)), usage_(std::move(usage)), help_(std::move(help)) {
-  visible_.add_options()("help,h", "print this and stop");
+po::options_description visible(const std::vector<RecordOptions::Option>& options) {
+  po::options_description described("Options");
+  described.add_options()("help,h", "print this and stop");
+  for (const auto& option : options) {
+    if (option.argument.empty()) {
+      described.add_options()(option.name.c_str(), option.help.c_str());
+    } else {
+      described.add_options()(option.name.c_str(), po::value<Texts>()->value_name(option.argument),
+                              option.help.c_str());
+    }
+  }
+  return described;
 }
 
-po::options_description_easy_init Options::add() {
-  return visible_.add_options();
-}
-
-std::optional<po::variables_map> Options::read(Arguments arguments) const {
-  const std::string see = fmt::format("see  ampstair-post {} --help", verb_);
+po::parsed_options parse(const po::options_description& described, Arguments arguments) {
   po::options_description all;
-  all.add(visible_).add_options()("record", po::value<std::vector<std::string>>());
+  all.add(described).add_options()("record", po::value<Texts>());
   po::positional_options_description positions;
   positions.add("record", -1);
-  po::variables_map options;
+  const auto style = po::command_line_style::unix_style ^ po::command_line_style::allow_guessing;
+  return po::command_line_parser(Texts(arguments.begin(), arguments.end()))
+      .options(all)
+      .positional(positions)
+      .style(style)
+      .run();
+}
+
+}  // namespace
+
+RecordOptions::RecordOptions(std::string verb, std::string usage, std::string help,
+                             std::vector<Option> options)
+    : verb_(std::move(verb)),
+      usage_(std::move(usage)),
+      help_(std::move(help)),
+      options_(std::move(options)) {}
+
+std::optional<Given> RecordOptions::read(Arguments arguments) const {
+  const std::string see = fmt::format("see  ampstair-post {} --help", verb_);
+  const auto described = visible(options_);
+  Given given;
   try {
-    const std::vector<std::string> words(arguments.begin(), arguments.end());
-    const auto style = po::command_line_style::unix_style ^ po::command_line_style::allow_guessing;
-    po::store(po::command_line_parser(words).options(all).positional(positions).style(style).run(),
-              options);
+    for (const auto& option : parse(described, arguments).options) {
+      if (option.string_key == "help") {
+        std::cout << "Usage: ampstair-post " << usage_ << '\n' << help_ << "\n\n" << described;
+        return std::nullopt;
+      }
+      const std::string text = option.value.empty() ? std::string() : option.value.front();
+      if (!given.options.emplace(option.string_key, text).second) {
+        throw diagnostics::InputError(
+            "E702", fmt::format("{}: '{}' is given twice.", verb_, option.string_key), see);
+      }
+    }
   } catch (const po::error& failure) {
     throw diagnostics::InputError("E701", fmt::format("{}: {}.", verb_, failure.what()), see);
   }
-  if (options.count("help") > 0) {
-    std::ostringstream listed;
-    listed << visible_;
-    fmt::print("Usage: ampstair-post {}\n{}\n\n{}", usage_, help_, listed.str());
-    return std::nullopt;
+  if (!given.has("record")) {
+    throw diagnostics::InputError("E702", fmt::format("{} needs a record.", verb_), see);
   }
-  const auto given =
-      options.count("record") > 0 ? options["record"].as<std::vector<std::string>>().size() : 0;
-  if (given != 1) {
-    throw diagnostics::InputError("E702",
-                                  fmt::format("{} needs one record ({} given).", verb_,
-                                              given == 0 ? "none" : std::to_string(given)),
-                                  see);
-  }
-  return options;
-}
-
-std::string record_of(const po::variables_map& options) {
-  return options["record"].as<std::vector<std::string>>().front();
+  given.record = given.options.at("record");
+  given.options.erase("record");
+  return given;
 }
 
 }  // namespace ampstair::post::verbs

@@ -1,36 +1,47 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <boost/program_options.hpp>
+#include <map>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "verbs/post_verbs.hpp"
 
 namespace ampstair::post::verbs {
 
-/// The options of one verb; every verb takes one record.
-class Options {
- public:
-  /// @param usage what follows "ampstair-post ", e.g. "show RECORD"
-  Options(std::string verb, std::string usage, std::string help);
+/// What was given on the command line of a verb; every verb takes one record.
+struct Given {
+  std::string record;
+  std::map<std::string, std::string> options;  ///< by name; a flag has an empty text
 
-  /// Where a verb declares options of its own.
-  boost::program_options::options_description_easy_init add();
+  [[nodiscard]] bool has(const std::string& option) const { return options.count(option) > 0; }
+};
+
+/// The options of one verb.
+class RecordOptions {
+ public:
+  struct Option {
+    std::string name;
+    std::string argument;  ///< "FILE"; empty: a flag
+    std::string help;
+  };
+
+  /// @param usage what follows "ampstair-post ", e.g. "show RECORD"
+  RecordOptions(std::string verb, std::string usage, std::string help, std::vector<Option> options);
 
   /// Reads the arguments.
   /// @return nothing where help was asked for and has been printed
-  /// @throws diagnostics::InputError: unknown option, no record, more than one record
-  std::optional<boost::program_options::variables_map> read(Arguments arguments) const;
+  /// @throws diagnostics::InputError: an unknown option, one given twice or without its argument;
+  ///   no record or more than one
+  [[nodiscard]] std::optional<Given> read(Arguments arguments) const;
 
  private:
   std::string verb_;
   std::string usage_;
   std::string help_;
-  boost::program_options::options_description visible_{"Options"};
+  std::vector<Option> options_;
 };
-
-/// The record named on the command line.
-std::string record_of(const boost::program_options::variables_map& options);
 
 }  // namespace ampstair::post::verbs

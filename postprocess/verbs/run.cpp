@@ -6,9 +6,9 @@
 #include <iostream>
 #include <vector>
 
+#include "diagnostics/nearest.hpp"
 #include "diagnostics/problem.hpp"
 #include "history/provenance.hpp"
-#include "sheet/nearest.hpp"
 #include "verbs/post_verbs.hpp"
 
 namespace ampstair::post::verbs {
@@ -43,7 +43,7 @@ ExitCode unknown(const std::string& word) {
   for (const Verb& verb : table) {
     names.emplace_back(verb.name);
   }
-  const auto near = sheet::nearest_words(word, names);
+  const auto near = diagnostics::nearest_words(word, names);
   throw diagnostics::InputError(
       "E700", fmt::format("there is no verb '{}'.", word),
       near.empty() ? "ampstair-post --help" : fmt::format("did you mean {}?", near.front()));

@@ -67,7 +67,8 @@ std::string steps(const Histories& histories) {
       {"step", -4}, {"kind", 13}, {"level", -9}, {"from min", -9}, {"to min", -9}};
   std::string text = "\nSteps\n" + table_heading(columns);
   std::size_t number = 0;
-  for (const auto& step : checks::Drive(histories).steps()) {
+  const checks::Drive drive(histories);
+  for (const auto& step : drive.steps()) {
     const std::string unit = step.kind == "hold_voltage" ? " V" : " A";
     text += table_row(columns, {fmt::format("{}", ++number), step.kind,
                                 step.kind == "rest" ? "" : figures(step.level, 2) + unit,
@@ -123,14 +124,14 @@ std::string items(const Histories& histories) {
 }  // namespace
 
 diagnostics::ExitCode show(Arguments arguments) {
-  const Options declared("show", "show RECORD", "Tells what a record holds and how far it goes.");
-  const auto options = declared.read(arguments);
-  if (!options) {
+  const RecordOptions options("show", "show RECORD",
+                              "Tells what a record holds and how far it goes.", {});
+  const auto given = options.read(arguments);
+  if (!given) {
     return diagnostics::ExitCode::clear;
   }
-  const std::string record = record_of(*options);
-  const auto histories = checks::open_record(record);
-  std::cout << header(*histories, record) << progress(*histories) << pieces(*histories)
+  const auto histories = checks::open_record(given->record);
+  std::cout << header(*histories, given->record) << progress(*histories) << pieces(*histories)
             << steps(*histories) << series(*histories) << probes(*histories) << items(*histories);
   return diagnostics::ExitCode::clear;
 }

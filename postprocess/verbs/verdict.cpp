@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-
 #include <iostream>
 
 #include "checks/histories.hpp"
@@ -14,25 +13,21 @@
 namespace ampstair::post::verbs {
 
 diagnostics::ExitCode verdict(Arguments arguments) {
-  namespace po = boost::program_options;
-  Options declared(
+  const RecordOptions options(
       "verdict", "verdict RECORD [--watch FILE] [--json]",
-      "Judges a record by the watch items of its run sheet; nothing is marched again.");
-  declared.add()("watch", po::value<std::string>()->value_name("FILE"),
-                 "judge by the watch items of this YAML file instead")(
-      "json", "print JSON (postprocess/VERDICT.md) instead of tables");
-  const auto options = declared.read(arguments);
-  if (!options) {
+      "Judges a record by the watch items of its run sheet; nothing is marched again.",
+      {{"watch", "FILE", "judge by the watch items of this YAML file instead"},
+       {"json", "", "print JSON (postprocess/VERDICT.md) instead of tables"}});
+  const auto given = options.read(arguments);
+  if (!given) {
     return diagnostics::ExitCode::clear;
   }
-  const std::string record = record_of(*options);
-  const auto histories = checks::open_record(record);
-  const auto items = options->count("watch") > 0
-                         ? watch::read_items((*options)["watch"].as<std::string>())
-                         : checks::stored_items(*histories);
+  const auto histories = checks::open_record(given->record);
+  const auto items = given->has("watch") ? watch::read_items(given->options.at("watch"))
+                                         : checks::stored_items(*histories);
   const auto findings = checks::judge(*histories, items);
-  std::cout << (options->count("json") > 0 ? verdict_json(findings, record)
-                                           : verdict_text(findings, record));
+  std::cout << (given->has("json") ? verdict_json(findings, given->record)
+                                   : verdict_text(findings, given->record));
   return checks::exit_code(findings);
 }
 
