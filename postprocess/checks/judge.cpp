@@ -150,6 +150,7 @@ void mind_the_end(const Heading& heading, ItemFinding& finding) {
                        ? so_far
                        : so_far + ": " + finding.remark;
   finding.state = State::cannot_say;
+  finding.char_depth.reset();
 }
 
 State worst(const std::vector<ItemFinding>& items) {

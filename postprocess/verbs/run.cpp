@@ -24,13 +24,13 @@ constexpr std::array table = {
 };
 
 void print_help() {
-  fmt::print(
+  std::cout << fmt::format(
       "Usage: ampstair-post VERB RECORD [options]\n"
       "Reads records of marches; never changes them.\n\nVerbs:\n");
   for (const Verb& verb : table) {
-    fmt::print("  {:<10}{}\n", verb.name, verb.help);
+    std::cout << fmt::format("  {:<10}{}\n", verb.name, verb.help);
   }
-  fmt::print(
+  std::cout << fmt::format(
       "\n  ampstair-post VERB --help tells a verb's options\n"
       "  ampstair-post --version\n\n"
       "Exit codes: 0 done, or clear of all watched limits; 1 a limit crossed; 2 input that cannot\n"
@@ -60,7 +60,7 @@ ExitCode dispatch(Arguments arguments) {
   }
   if (word == "--version") {
     const auto facts = history::build_facts();
-    fmt::print("ampstair-post of {} ({})\n", facts.program, facts.commit);
+    std::cout << fmt::format("ampstair-post of {} ({})\n", facts.program, facts.commit);
     return ExitCode::clear;
   }
   for (const Verb& verb : table) {

@@ -31,12 +31,17 @@ constexpr double hour = 3600.0;          // s
 constexpr double celsius_zero = 273.15;  // K
 constexpr const char* nothing = "-";
 
+/// A stated limit is the user's own number: it is not rounded to three figures.
+std::string stated(double kelvin) {
+  return fmt::format("{:.5g} °C", kelvin - celsius_zero);
+}
+
 std::string amount(const std::optional<double>& value, const char* unit, int decimals = 2) {
   return value ? figures(*value, decimals) + " " + unit : nothing;
 }
 
 std::string short_spot(const checks::Spot& spot) {
-  return figures(spot.position, 3) + " m  " + spot.name;
+  return figures(spot.position, 3) + " m " + spot.name;
 }
 
 std::string heading(const Findings& findings, const std::string& record) {
@@ -146,11 +151,26 @@ std::string steps_table(const Findings& findings) {
   return text;
 }
 
+constexpr int item_width = 14;
+constexpr int place_width = 26;
+
 const std::vector<Column>& crossing_columns() {
-  static const std::vector<Column> columns = {{"state", 14}, {"item", 17},   {"part", 9},
-                                              {"limit", 16}, {"minute", -6}, {"place", 22},
-                                              {"at", -7},    {"step", -4}};
+  static const std::vector<Column> columns = {
+      {"state", 14},          {"item", item_width}, {"limit", 15}, {"minute", -6},
+      {"place", place_width}, {"current", -7},      {"step", -4}};
   return columns;
+}
+
+/// What the table had to cut short.
+std::vector<std::string> cut_texts(const ItemFinding& finding) {
+  std::vector<std::string> texts;
+  if (length_of(finding.item.name) > item_width) {
+    texts.push_back(fmt::format("'{}'", finding.item.name));
+  }
+  if (finding.crossing && length_of(short_spot(finding.crossing->spot)) > place_width) {
+    texts.push_back("first at " + spot_text(finding.crossing->spot));
+  }
+  return texts;
 }
 
 std::string state_text(State state) {
@@ -158,11 +178,11 @@ std::string state_text(State state) {
 }
 
 std::string dose_text(const ItemFinding& finding) {
-  const auto hours = [](double seconds) { return figures(seconds / hour, 1) + " h"; };
+  const auto hours = [](double seconds) { return figures(seconds / hour, 2) + " h"; };
   const auto& dose = *finding.dose;
   std::string text = fmt::format(
       "ages like {} at {} ({} % of the full dose) at {}", hours(dose.equivalent),
-      temperature_text(finding.item.reference_temperature),
+      stated(finding.item.reference_temperature),
       figures(100.0 * dose.equivalent / finding.item.reference_duration, 1), spot_text(dose.spot));
   if (dose.low && dose.high) {
     const auto [least, most] = std::minmax(*dose.low, *dose.high);
@@ -172,7 +192,7 @@ std::string dose_text(const ItemFinding& finding) {
 }
 
 std::string item_remarks(const ItemFinding& finding) {
-  std::vector<std::string> remarks;
+  auto remarks = cut_texts(finding);
   if (!finding.remark.empty()) {
     remarks.push_back(finding.remark);
   }
@@ -189,9 +209,10 @@ std::string item_remarks(const ItemFinding& finding) {
                                   spot_text(*finding.longest_at)));
   }
   if (finding.hottest) {
-    remarks.push_back(
-        fmt::format("hottest {} at {}, {}", temperature_text(finding.hottest->temperature),
-                    spot_text(finding.hottest->spot), minute_text(finding.hottest->time)));
+    remarks.push_back(fmt::format("hottest {} {} at {}, {}", finding.item.part,
+                                  temperature_text(finding.hottest->temperature),
+                                  spot_text(finding.hottest->spot),
+                                  minute_text(finding.hottest->time)));
   }
   std::string text;
   for (const auto& remark : remarks) {
@@ -202,7 +223,7 @@ std::string item_remarks(const ItemFinding& finding) {
 
 std::string item_lines(const ItemFinding& finding) {
   std::vector<std::string> fields = {state_text(finding.state), finding.item.name,
-                                     finding.item.part, limit_text(finding.item)};
+                                     limit_text(finding.item)};
   if (const auto& crossing = finding.crossing) {
     fields.push_back(figures(crossing->time / minute, 1));
     fields.push_back(short_spot(crossing->spot));
@@ -238,11 +259,6 @@ std::string ledger_line(const checks::Ledger& ledger) {
                                       kilojoules(ledger.made), kilojoules(ledger.lost),
                                       kilojoules(ledger.stored), ledger.worst_gap),
                           0);
-}
-
-/// A stated limit is the user's own number: it is not rounded to three figures.
-std::string stated(double kelvin) {
-  return fmt::format("{:.5g} °C", kelvin - celsius_zero);
 }
 
 }  // namespace

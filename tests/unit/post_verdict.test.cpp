@@ -1,0 +1,204 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cctype>
+#include <nlohmann/json.hpp>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "checks/cautions.hpp"
+#include "checks/judge.hpp"
+#include "post_sample.hpp"
+#include "verbs/text_table.hpp"
+#include "verbs/verdict_json.hpp"
+#include "verbs/verdict_text.hpp"
+
+using namespace ampstair;
+using post::checks::Findings;
+using test::above;
+using watch::Item;
+
+namespace {
+
+constexpr double celsius_zero = 273.15;
+
+const std::string first_caution =
+    "This is not a rating, an ampacity, an approval or an inspection; where it and the code "
+    "differ, "
+    "follow the code.";
+const std::string second_caution =
+    "Ratings and permitted use are set by the code adopted where the building stands and applied "
+    "by "
+    "the authority having jurisdiction and licensed practitioners.";
+
+/// One item in every state.
+std::vector<Item> items_of_every_state() {
+  auto banded = above("rubber softens at last", "rubber", 75.0, 60.0);
+  banded.low = 60.0 + celsius_zero;
+  banded.high = 90.0 + celsius_zero;
+  Item dose;
+  dose.name = "ageing";
+  dose.part = "rubber";
+  dose.kind = Item::Kind::dose;
+  dose.activation_energy = 110.0e3;
+  dose.energy_low = 90.0e3;
+  dose.energy_high = 135.0e3;
+  dose.reference_temperature = 50.0 + celsius_zero;
+  dose.reference_duration = 3.6e6;
+  Item charring;
+  charring.name = "char";
+  charring.part = "wood";
+  charring.kind = Item::Kind::char_depth;
+  charring.depth = 0.5e-3;
+  charring.isotherm = 300.0 + celsius_zero;
+  return {above("wood caution", "wood", 77.0),
+          above("close", "surface", 76.0),
+          banded,
+          above("braid", "braid", 90.0),
+          dose,
+          charring};
+}
+
+Findings findings(const std::vector<Item>& items, const test::Run& run = test::sample_run()) {
+  return post::checks::judge(*test::in_memory(run), items);
+}
+
+std::vector<std::string> lines(const std::string& text) {
+  std::vector<std::string> all;
+  std::istringstream stream(text);
+  for (std::string line; std::getline(stream, line);) {
+    all.push_back(line);
+  }
+  return all;
+}
+
+std::string lower(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return text;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+nlohmann::ordered_json json(const std::vector<Item>& items) {
+  return nlohmann::ordered_json::parse(post::verbs::verdict_json(findings(items), "rig.h5"));
+}
+
+std::vector<std::string> keys(const nlohmann::ordered_json& object) {
+  std::vector<std::string> names;
+  for (const auto& [key, value] : object.items()) {
+    names.push_back(key);
+  }
+  return names;
+}
+
+}  // namespace
+
+TEST_CASE("a verdict ends with exactly two lines of caution", "[post]") {
+  for (const auto& items : {items_of_every_state(), std::vector<Item>{}}) {
+    const auto text = post::verbs::verdict_text(findings(items), "rig.h5");
+    const auto all = lines(text);
+    REQUIRE(all.size() > 3);
+    CHECK(all[all.size() - 3].empty());
+    CHECK(all[all.size() - 2] == first_caution);
+    CHECK(all[all.size() - 1] == second_caution);
+    CHECK(text.back() == '\n');
+  }
+  CHECK(json({})["cautions"] == nlohmann::ordered_json{first_caution, second_caution});
+}
+
+TEST_CASE("a verdict fits a terminal of 100 columns and never promises", "[post]") {
+  auto run = test::sample_run();
+  run.rows[15][9][3] = 90.0;
+  auto items = items_of_every_state();
+  items.push_back(above(std::string(80, 'n') + "\n" + std::string(80, 'm'), "conductor", 33.0));
+  auto text = post::verbs::verdict_text(findings(items, run), "rig.h5");
+  text = text.substr(0, text.find(first_caution));
+  for (const auto& line : lines(text)) {
+    CAPTURE(line);
+    CHECK(post::verbs::length_of(line) <= 100);
+    CHECK((line.empty() || line.back() != ' '));
+  }
+  CHECK_FALSE(holds(lower(text), "safe"));
+  CHECK_FALSE(holds(lower(text), "wire reached"));
+  CHECK_FALSE(holds(lower(text), "permit"));
+  CHECK_FALSE(holds(text, "\x1b"));  // no colour
+}
+
+TEST_CASE("a verdict says what the model gives and by which marks", "[post]") {
+  const auto text = post::verbs::verdict_text(findings(items_of_every_state()), "rig.h5");
+  CHECK(
+      holds(text, "Under the inputs listed in the record, the model gives a hottest conductor\n") ==
+      false);
+  CHECK(holds(text, "Under the inputs listed in the record, the model gives a hottest conductor"));
+  CHECK(holds(text, "C ○ clear"));
+  CHECK(holds(text, "N ◐ near"));
+  CHECK(holds(text, "X ● crossed"));
+  CHECK(holds(text, "? ◇ cannot say"));
+  CHECK(holds(text, "crossed; not with the limit's high end"));
+  CHECK(holds(text, "char depth 0.00 mm"));
+  CHECK(holds(text, "over the energy's band"));
+  CHECK(holds(text, "2 of 6 watch items carry a band"));
+  CHECK(text.find("Steps") < text.find("First crossings"));
+  const auto plain = post::verbs::verdict_text(findings({above("a", "wood", 77.0)}), "rig.h5");
+  CHECK(holds(plain, "single run, no uncertainty given\n"));
+}
+
+TEST_CASE("a buried run carries the code's caution", "[post]") {
+  auto run = test::sample_run();
+  const auto item = above("a", "conductor", 200.0);
+  CHECK_FALSE(holds(post::verbs::verdict_text(findings({item}, run), "r"), "NEC 394.12"));
+  using Texts = std::vector<std::string>;
+  run.set_table({"pieces",
+                 "pieces",
+                 {test::column("name", Texts{"bay"}), test::column("kind", Texts{"filled"}),
+                  test::column("begin", std::vector<double>{0.0}),
+                  test::column("end", std::vector<double>{2.0})}});
+  CHECK(holds(post::verbs::verdict_text(findings({item}, run), "r"), "NEC 394.12"));
+}
+
+TEST_CASE("JSON holds every key in one order, whatever was found", "[post]") {
+  const auto full = json(items_of_every_state());
+  CHECK(keys(full) == std::vector<std::string>{"schema", "record", "run", "overall", "exit_code",
+                                               "near_margin_K", "hottest_conductor", "hottest_step",
+                                               "steps", "items", "ledger", "notes", "cautions"});
+  CHECK(full["schema"] == "ampstair-verdict/1");
+  CHECK(full["overall"] == "crossed");
+  CHECK(full["exit_code"] == 1);
+  const auto& items = full["items"];
+  REQUIRE(items.size() == 6);
+  for (const auto& item : items) {
+    CHECK(keys(item) == std::vector<std::string>{
+                            "name", "part", "kind", "limit", "state", "mark", "remark", "crossing",
+                            "crossing_with_low_end", "crossing_with_high_end", "longest_above",
+                            "last_above_s", "hottest", "dose", "char_depth_m"});
+    CHECK(keys(item["limit"]) == keys(items[0]["limit"]));
+  }
+  CHECK(keys(full["steps"][1]) ==
+        std::vector<std::string>{"step", "kind", "level_A", "level_V", "begin_s", "end_s",
+                                 "reached", "complete", "asked_A", "got_A", "got_least_A",
+                                 "got_greatest_A", "voltage_V", "power_W", "parts"});
+  CHECK(keys(items[2]["crossing"]) == std::vector<std::string>{"time_s", "rose_above_s",
+                                                               "position_m", "place", "current_A",
+                                                               "step"});
+}
+
+TEST_CASE("JSON holds the figures in SI or degC", "[post]") {
+  const auto full = json(items_of_every_state());
+  const auto& banded = full["items"][2];
+  CHECK(banded["limit"]["above_degC"].get<double>() == Approx(75.0));
+  CHECK(banded["limit"]["above_low_degC"].get<double>() == Approx(60.0));
+  CHECK(banded["crossing"]["time_s"].get<double>() == Approx(1160.0));
+  CHECK(banded["crossing"]["rose_above_s"].get<double>() == Approx(1100.0));
+  CHECK(banded["crossing"]["place"] == "drop + 0.450 m");
+  CHECK(banded["crossing"]["current_A"] == 39.5);
+  CHECK(banded["crossing_with_low_end"]["time_s"].get<double>() == Approx(860.0));
+  CHECK(banded["crossing_with_high_end"].is_null());
+  CHECK(full["items"][3]["hottest"].is_null());
+  CHECK(full["items"][5]["char_depth_m"] == 0.0);
+  CHECK(full["hottest_conductor"]["temperature_degC"].get<double>() == Approx(80.0));
+  CHECK(full["steps"][1]["parts"][0]["at_end"]["temperature_degC"].get<double>() == Approx(80.0));
+}
