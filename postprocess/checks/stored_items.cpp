@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <optional>
@@ -56,6 +57,24 @@ std::optional<double> unless_missing(double value, double zero) {
   return std::isnan(value) ? std::nullopt : std::optional(value + zero);
 }
 
+/// A limit that is not a number is exceeded by nothing and would look clear: it is refused.
+void check_complete(watch::Item& item) {
+  if (std::isnan(item.persistence)) {
+    item.persistence = 0.0;
+  }
+  const bool complete = item.kind == Kind::above ? !std::isnan(item.limit)
+                        : item.kind == Kind::char_depth
+                            ? !std::isnan(item.depth) && !std::isnan(item.isotherm)
+                            : !std::isnan(item.activation_energy) &&
+                                  !std::isnan(item.reference_duration) &&
+                                  !std::isnan(item.reference_temperature);
+  if (!complete) {
+    throw diagnostics::InputError(
+        "E721", fmt::format("The record's watch item '{}' lacks a number it needs.", item.name),
+        "give watch items of your own with --watch FILE, or march the run sheet again");
+  }
+}
+
 }  // namespace
 
 std::vector<watch::Item> stored_items(const Histories& histories) {
@@ -99,6 +118,7 @@ std::vector<watch::Item> stored_items(const Histories& histories) {
   fill("reference_temperature", &watch::Item::reference_temperature, celsius_zero);
   fill("depth", &watch::Item::depth, 0.0);
   fill("isotherm", &watch::Item::isotherm, celsius_zero);
+  std::for_each(items.begin(), items.end(), check_complete);
   return items;
 }
 

@@ -7,6 +7,7 @@
 #include "checks/histories.hpp"
 #include "checks/judge.hpp"
 #include "checks/stored_items.hpp"
+#include "diagnostics/problem.hpp"
 #include "post_sample.hpp"
 
 using namespace ampstair;
@@ -256,6 +257,18 @@ TEST_CASE("a record on disk is judged as its rows in memory are", "[post]") {
   CHECK(on_disk.items[0].crossing->time == Approx(in_memory.items[0].crossing->time));
   CHECK(on_disk.items[0].crossing->time == Approx(860.0));
   CHECK(on_disk.items[1].dose->equivalent == Approx(in_memory.items[1].dose->equivalent));
+}
+
+TEST_CASE("a stored limit that is not a number is refused, never clear", "[post]") {
+  auto run = test::sample_run();
+  auto item = above("a", "conductor", 60.0, std::nan(""));
+  test::give_items(run, {item});
+  const auto items = post::checks::stored_items(*test::in_memory(run));
+  CHECK(items.front().persistence == 0.0);
+  CHECK(judged(items.front(), run).state == State::crossed);
+  item.limit = std::nan("");
+  test::give_items(run, {item});
+  CHECK_THROWS_AS(post::checks::stored_items(*test::in_memory(run)), diagnostics::InputError);
 }
 
 TEST_CASE("a record of 661 rows and 1000 places is judged well within a second", "[post]") {
