@@ -10,11 +10,13 @@ namespace ampstair::heat {
 
 namespace {
 
-// The film coefficient is tabulated: a correlation costs four powers, a look-up none. Even spacing
-// of 4 K with cubic Hermite pieces reproduces the correlation to 1e-4 of the flux.
-constexpr double table_begin = 200.0;
-constexpr double table_spacing = 4.0;
-constexpr std::size_t table_size = 352;  // to 1604 K
+// The film coefficient is tabulated: a correlation costs four powers, a look-up one square root.
+// It has a cusp where the surface is as warm as the air, so it is tabulated against the root of the
+// difference with its sign, at even spacing with cubic Hermite pieces: 1e-4 of the flux from 0.1 K
+// on, and everywhere to what a hundredth of a kelvin would drive.
+constexpr double table_begin = -13.0;    // K^1/2: 169 K below the air
+constexpr double table_spacing = 0.08;   // K^1/2
+constexpr std::size_t table_size = 632;  // to 1400 K above it
 
 }  // namespace
 
@@ -43,8 +45,9 @@ Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundi
   } else {
     table_.resize(table_size);
     for (std::size_t i = 0; i < table_size; ++i) {
-      const double t = table_begin + table_spacing * static_cast<double>(i);
-      table_[i].value = film_coefficient(kind.shape, kind.length, t, {air_, air.speed});
+      const double root = table_begin + table_spacing * static_cast<double>(i);
+      const double surface = std::max(air_ + root * std::abs(root), 1.0);
+      table_[i].value = film_coefficient(kind.shape, kind.length, surface, {air_, air.speed});
     }
     for (std::size_t i = 0; i < table_size; ++i) {
       const std::size_t a = i == 0 ? 0 : i - 1;
@@ -56,29 +59,31 @@ Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundi
   walls_emission_ = radiation_ * walls_ * walls_ * walls_ * walls_;
 }
 
-Exchange::Coefficient Exchange::convection(double surface) const {
+Exchange::Film Exchange::film(double rise) const {
   if (table_.empty()) {
     return {fixed_, 0.0};
   }
-  const double x = std::clamp((surface - table_begin) / table_spacing, 0.0,
+  const double root = std::copysign(std::sqrt(std::abs(rise)), rise);
+  const double x = std::clamp((root - table_begin) / table_spacing, 0.0,
                               static_cast<double>(table_size - 1) - 1e-9);
   const auto i = static_cast<std::size_t>(x);
   const double s = x - static_cast<double>(i);
   const auto& a = table_[i];
   const auto& b = table_[i + 1];
-  const double rise = b.value - a.value;
-  const double c2 = 3.0 * rise - 2.0 * a.slope - b.slope;
-  const double c3 = a.slope + b.slope - 2.0 * rise;
+  const double step = b.value - a.value;
+  const double c2 = 3.0 * step - 2.0 * a.slope - b.slope;
+  const double c3 = a.slope + b.slope - 2.0 * step;
   return {a.value + s * (a.slope + s * (c2 + s * c3)),
-          (a.slope + s * (2.0 * c2 + 3.0 * s * c3)) / table_spacing};
+          // d/d root times rise / (2 |root|), without the division
+          0.5 * root * (a.slope + s * (2.0 * c2 + 3.0 * s * c3)) / table_spacing};
 }
 
 Exchange::Flux Exchange::at(double surface) const {
-  const Coefficient h = convection(surface);
   const double rise = surface - air_;
+  const Film h = film(rise);
   const double cube = surface * surface * surface;
   return {h.value * rise + radiation_ * cube * surface - walls_emission_,
-          h.value + h.slope * rise + 4.0 * radiation_ * cube};
+          h.value + h.slope_times_rise + 4.0 * radiation_ * cube};
 }
 
 Exchange::Surface Exchange::behind(double conductance, double cell, double guess) const {

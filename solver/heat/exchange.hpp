@@ -50,7 +50,11 @@ class Exchange {
   struct Coefficient {
     double value, slope;
   };
-  [[nodiscard]] Coefficient convection(double surface) const;
+  struct Film {
+    double value;             // W/m2/K
+    double slope_times_rise;  // d value / d surface temperature, times the rise over the air
+  };
+  [[nodiscard]] Film film(double rise) const;
 
   bool held_ = false;
   double air_ = 0.0;        // K
