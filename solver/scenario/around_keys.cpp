@@ -22,6 +22,7 @@ const Mapping<AirSheet>& air_keys() {
                   optional(), "of the air; without it as in the entry before")
           .number("speed", &AirSheet::speed, Dimension::speed, {0.0, 50.0}, optional(),
                   "across the wire; without it as in the entry before, still air in the first")
+          .alone("temperature")
           .place(&AirSheet::place);
   return keys;
 }
@@ -42,8 +43,8 @@ template <class T>
 Mapping<T>& add_around(Mapping<T>& keys) {
   return keys
       .list("air", &T::air, air_keys(), optional(),
-            "the air, as entries {at:, temperature:, speed:} in order of time")
-      .example("[{temperature: 20 degC}]")
+            "the air: one temperature, or entries {at:, temperature:, speed:} in order of time")
+      .example("20 degC")
       .number("walls", &T::walls, Dimension::temperature, air_temperatures, optional(),
               "of what the wire radiates to; without it the air's")
       .mapping("film", &T::film, film_keys(), optional(), "fixes the exchange with the air")

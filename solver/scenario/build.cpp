@@ -76,8 +76,8 @@ Scenario build_scenario(const RunSheet& written, const materials::Library& libra
   scenario.arrangement = arrangement;
   ValueLog values;
   build_parts(sheet, {library, problems, values}, scenario);
-  check_times(sheet, scenario, problems);
   if (!problems.has_errors()) {
+    check_times(sheet, scenario, problems);
     check_supply(sheet, scenario, problems);
     check_grid(sheet, scenario, problems);
     scenario.start_temperature =

@@ -80,7 +80,7 @@ Surroundings build_surroundings(const AroundSheet& sheet, const std::string& pat
   put_over(sheet, path, building, surroundings);
   if (sheet.air.empty() && !building.problems.has_errors()) {
     building.problems.error("E122", sheet.place, "'air' of around is missing.",
-                            "add  air: [{temperature: 20 degC}]");
+                            "add  air: 20 degC");
   }
   return surroundings;
 }

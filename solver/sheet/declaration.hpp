@@ -139,6 +139,7 @@ struct Declaration {
   std::vector<Key> keys;
   std::function<Place&(void*)> place;  ///< where the mapping stands; may be empty
   std::function<Text&(void*)> word;    ///< the discriminator's word; may be empty
+  std::string alone;  ///< key that a bare text in place of the mapping is for; may be empty
 };
 
 /// How a mapping is to be read.

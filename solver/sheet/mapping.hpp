@@ -176,6 +176,13 @@ class Mapping {
     declaration_->word = reference(member);
     return *this;
   }
+  /// Where nothing but this key is needed, a bare text may stand for the mapping: `air: 11 degC`
+  /// for `air: {temperature: 11 degC}`. In place of a list of such mappings one may stand without
+  /// its brackets.
+  Mapping& alone(std::string key) {
+    declaration_->alone = std::move(key);
+    return *this;
+  }
   /// Example text of the key declared last, shown where it is required and missing.
   Mapping& example(std::string text) {
     declaration_->keys.back().example = std::move(text);

@@ -7,6 +7,7 @@
 #include "diagnostics/contract.hpp"
 #include "quantities/parse.hpp"
 #include "sheet/declaration.hpp"
+#include "sheet/nearest.hpp"
 #include "sheet/read_values.hpp"
 #include "sheet/wording.hpp"
 
@@ -126,6 +127,12 @@ struct ValueReader {
     read_text_value(node, {}, subject, form.text(object), reading.problems);
   }
   void operator()(const ListForm& form) const {
+    if (node.kind != Node::Kind::list && !form.keys->alone.empty()) {
+      form.clear(object);
+      read_keys(*form.keys, node, form.append(object),
+                {reading.problems, subject.path, false, {}, {}, {}});
+      return;
+    }
     if (!is_list(node, key, subject, reading)) {
       return;
     }
@@ -211,8 +218,30 @@ struct DefaultGiver {
   void operator()(const AlternativesForm& form) const { form.clear(object); }
 };
 
-void give_absent(const Key& key, const Node& node, const Subject& subject, void* object,
-                 const Reading& reading) {
+/// A bare text as the mapping it stands for.
+Node wrapped(const Node& text, const std::string& key) {
+  Node mapping;
+  mapping.kind = Node::Kind::mapping;
+  mapping.place = text.place;
+  mapping.entries.push_back({key, text.place, text});
+  return mapping;
+}
+
+/// Whether an unknown key of the node, told as such, is likely meant to be this one.
+bool is_misspelt(const Key& key, const Declaration& keys, const Node& node) {
+  std::vector<std::string> known;
+  for (const Key& other : keys.keys) {
+    known.push_back(other.name);
+  }
+  return std::any_of(node.entries.begin(), node.entries.end(), [&](const Entry& entry) {
+    const bool unknown = std::find(known.begin(), known.end(), entry.key) == known.end();
+    const auto near = unknown ? nearest_words(entry.key, known) : std::vector<std::string>();
+    return !near.empty() && near.front() == key.name;
+  });
+}
+
+void give_absent(const Key& key, const Declaration& keys, const Node& node, const Subject& subject,
+                 void* object, const Reading& reading) {
   if (reading.over) {
     return;
   }
@@ -220,7 +249,8 @@ void give_absent(const Key& key, const Node& node, const Subject& subject, void*
     truth->member(object) = truth->default_value;
   } else if (key.need.kind == Need::Kind::by_default) {
     std::visit(DefaultGiver{key.need, node.place, object, reading, subject}, key.form);
-  } else if (key.need.kind == Need::Kind::required && !node.lost_key) {
+  } else if (key.need.kind == Need::Kind::required && !node.lost_key &&
+             !is_misspelt(key, keys, node)) {
     reading.problems.error("E122", node.place,
                            fmt::format("{} is missing: {}.", subject.quoted(), key.help),
                            fmt::format("add  {}: {}", key.name, example_of(key)));
@@ -231,6 +261,10 @@ void give_absent(const Key& key, const Node& node, const Subject& subject, void*
 
 void read_keys(const Declaration& keys, const Node& node, void* object, const Reading& reading) {
   if (node.spoiled) {
+    return;
+  }
+  if (node.is_scalar() && !keys.alone.empty()) {
+    read_keys(keys, wrapped(node, keys.alone), object, reading);
     return;
   }
   if (node.kind != Node::Kind::mapping) {
@@ -247,7 +281,7 @@ void read_keys(const Declaration& keys, const Node& node, void* object, const Re
     const Subject subject{key.name, of, join_path(reading.path, key.name)};
     const Node* value = node.find(key.name);
     if (value == nullptr) {
-      give_absent(key, node, subject, object, reading);
+      give_absent(key, keys, node, subject, object, reading);
     } else if (value->kind != Node::Kind::empty) {
       std::visit(ValueReader{key, *value, subject, object, reading}, key.form);
     } else {

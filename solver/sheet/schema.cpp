@@ -159,7 +159,14 @@ class Writer {
   json value(const TextOrMappingForm& form) {
     return {{"anyOf", {json{{"type", "string"}}, reference(form.mapping.keys)}}};
   }
-  json value(const ListForm& form) { return list(reference(form.keys)); }
+  json value(const ListForm& form) {
+    const json item = reference(form.keys);
+    if (form.keys->alone.empty()) {
+      return list(item);
+    }
+    const json text{{"type", "string"}};
+    return {{"anyOf", {list({{"anyOf", {item, text}}}), item, text}}};
+  }
   json value(const AlternativesForm& form) {
     json choices = json::array();
     for (const auto& choice : form.choices->choices) {

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <utility>
 
 #include "quantities/parse.hpp"
 
@@ -114,7 +115,10 @@ struct Describe {
   std::string operator()(const TextOrMappingForm& form) const {
     return "name, or mapping: " + form.mapping.keys->name;
   }
-  std::string operator()(const ListForm& form) const { return "list of: " + form.keys->name; }
+  std::string operator()(const ListForm& form) const {
+    const auto [name, alone] = std::pair(form.keys->name, form.keys->alone);
+    return "list of: " + name + (alone.empty() ? "" : "; or one alone; or just its " + alone);
+  }
   std::string operator()(const AlternativesForm& form) const {
     return "list, each a " + form.choices->discriminator;
   }
