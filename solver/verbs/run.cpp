@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <csignal>
+#include <filesystem>
+#include <iostream>
+#include <string>
+
+#include "diagnostics/problem.hpp"
+#include "heat/constants.hpp"
+#include "history/writer.hpp"
+#include "marching/march.hpp"
+#include "scenario/arrangement.hpp"
+#include "scenario/load.hpp"
+#include "verbs/options.hpp"
+#include "verbs/progress.hpp"
+#include "verbs/recorder.hpp"
+#include "verbs/verbs.hpp"
+
+namespace ampstair::verbs {
+
+namespace {
+
+namespace po = boost::program_options;
+using diagnostics::ExitCode;
+using marching::Summary;
+
+volatile std::sig_atomic_t interrupted = 0;
+
+void on_interrupt(int) {
+  interrupted = 1;
+}
+
+/// While it lives, Ctrl-C and a polite kill end the march at its next time step.
+class InterruptGuard {
+ public:
+  InterruptGuard() {
+    interrupted = 0;
+    struct sigaction action {};
+    action.sa_handler = on_interrupt;
+    sigaction(SIGINT, &action, &before_[0]);
+    sigaction(SIGTERM, &action, &before_[1]);
+  }
+  ~InterruptGuard() {
+    sigaction(SIGINT, &before_[0], nullptr);
+    sigaction(SIGTERM, &before_[1], nullptr);
+  }
+  InterruptGuard(const InterruptGuard&) = delete;
+  InterruptGuard& operator=(const InterruptGuard&) = delete;
+
+ private:
+  struct sigaction before_[2]{};
+};
+
+/// Where the record goes: the option, else the sheet's output, else the sheet's name with .h5; the
+/// last two beside the sheet.
+std::filesystem::path record_path(const po::variables_map& options,
+                                  const std::filesystem::path& sheet,
+                                  const scenario::Scenario& scenario) {
+  if (options.count("record") > 0) {
+    return options["record"].as<std::string>();
+  }
+  std::filesystem::path path = scenario.output.history.empty()
+                                   ? sheet.filename().replace_extension(".h5")
+                                   : std::filesystem::path(scenario.output.history);
+  if (scenario.arrangement != scenario::as_built) {
+    path.replace_filename(path.stem().string() + " (" + scenario.arrangement + ")" +
+                          path.extension().string());
+  }
+  return path.is_absolute() ? path : sheet.parent_path() / path;
+}
+
+std::string ending_words(const Summary& summary) {
+  const std::string minute = fmt::format("{:.4g} min", summary.end_time / 60.0);
+  switch (summary.ending) {
+    case Summary::Ending::conductor_melts:
+      return fmt::format(
+          "The march ends at {}: the conductor reaches its melting point and parts there; arc and "
+          "droplets are not modelled.",
+          minute);
+    case Summary::Ending::stopped_by_observer:
+      return fmt::format("Stopped at {}; the record ends at its last row and is not finished.",
+                         minute);
+    default:
+      return fmt::format("The staircase ends at {}.", minute);
+  }
+}
+
+void print_summary(const Summary& summary, const Recorder& recorder,
+                   const std::filesystem::path& record, double seconds) {
+  std::cout << ending_words(summary) << '\n'
+            << fmt::format("Hottest conductor temperature of the model: {:.0f} degC.\n",
+                           recorder.hottest() - heat::zero_celsius)
+            << fmt::format(
+                   "{} time steps ({} tried again) on {} cells in {:.2g} s; made = lost + "
+                   "stored to {:.0e} of the heat made.\n",
+                   summary.steps, summary.rejected, summary.cells, seconds, recorder.worst_gap())
+            << "Record: " << record.string() << "\nRead it with: ampstair-post verdict "
+            << record.string() << '\n';
+}
+
+}  // namespace
+
+diagnostics::ExitCode run(Arguments arguments) {
+  Options declared("run SHEET [-o RECORD] [--arrangement NAME] [--overwrite] [--quiet]",
+                   "Marches a run sheet through its staircase and writes the record.", 1);
+  declared.add()("record,o", po::value<std::string>()->value_name("RECORD"),
+                 "where the record goes; else as the sheet's output says, beside the sheet")(
+      "arrangement",
+      po::value<std::string>()->default_value(scenario::as_built)->value_name("NAME"),
+      "which arrangement of the sheet to march")(
+      "overwrite", "replace a record of this name once the new one is finished")(
+      "quiet", "print nothing but problems");
+  const auto options = declared.read(arguments);
+  if (!options) {
+    return ExitCode::clear;
+  }
+  const std::filesystem::path sheet = plain_argument(*options, 0);
+  const bool quiet = options->count("quiet") > 0;
+  const auto loaded = scenario::load(sheet, (*options)["arrangement"].as<std::string>());
+  loaded.warnings.print(std::cerr);
+
+  const auto begin = std::chrono::steady_clock::now();
+  const auto& scenario = loaded.scenario;
+  const grid::Grid grid = grid::build(scenario);
+  marching::HeatNetwork network(grid, scenario);
+  const marching::View view(network, scenario);
+  const auto path = record_path(*options, sheet, scenario);
+  history::RecordWriter writer(
+      path, record_layout(scenario, network, view, {sheet.filename().string(), loaded.document.text}),
+      options->count("overwrite") > 0 ? history::IfExists::replace_when_finished
+                                      : history::IfExists::refuse);
+  const InterruptGuard guard;
+  Progress progress(scenario.duration(), !quiet && isatty(STDERR_FILENO) != 0);
+  Recorder recorder(scenario, network, view, writer, [&](double time) {
+    progress.at(time);
+    return interrupted == 0;
+  });
+  const Summary summary = marching::march(scenario, network, recorder);
+  progress.finish();
+  if (summary.ending == Summary::Ending::stopped_by_observer) {
+    writer.flush();
+    std::cerr << ending_words(summary) << '\n';
+    return ExitCode::interrupted;
+  }
+  const history::RecordWriter::Closing facts[] = {
+      {"time_steps", static_cast<double>(summary.steps)},
+      {"time_steps_rejected", static_cast<double>(summary.rejected)},
+      {"worst_ledger_gap", recorder.worst_gap()},
+      {"conductor_melted", summary.ending == Summary::Ending::conductor_melts ? 1.0 : 0.0}};
+  writer.finish(facts);
+  if (!quiet) {
+    const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - begin;
+    print_summary(summary, recorder, path, taken.count());
+  }
+  return ExitCode::clear;
+}
+
+}  // namespace ampstair::verbs
