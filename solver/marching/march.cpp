@@ -115,6 +115,7 @@ class March {
         h *= std::isfinite(error) ? std::max(0.1, 0.9 * std::cbrt(1.0 / error)) : 0.1;
         continue;
       }
+      summary_.error_estimate = std::max(summary_.error_estimate, error * tolerance_);
       if (!accept(h, last ? end : time_ + h, last && step_ends)) {
         return false;
       }
