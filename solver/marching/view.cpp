@@ -22,7 +22,7 @@ View::View(const HeatNetwork& network, const scenario::Scenario& scenario)
   tie_link_.resize(grid.stations());
   for (const auto& body : grid.bodies) {
     for (const auto& tie : body.ties) {
-      if (tie.cell != tie.station || grid.top_patch[tie.station] == 0) {
+      if (tie.cell != tie.station) {  // else it leaves the conductor, which is its own surface
         tie_head_[tie.station] = body.first_cell + body.tied;
         tie_link_[tie.station] = tie.link;
       }
