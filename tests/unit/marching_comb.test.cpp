@@ -1,0 +1,259 @@
+// SPDX-License-Identifier: MIT
+#include <Eigen/Dense>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <cstddef>
+#include <numbers>
+#include <random>
+#include <vector>
+
+#include "marching/comb.hpp"
+#include "scenarios.hpp"
+
+namespace {
+
+using namespace ampstair;
+using namespace ampstair::tests;
+using marching::HeatNetwork;
+
+using Matrix = Eigen::MatrixXd;
+
+Eigen::Index at(std::size_t i) {
+  return static_cast<Eigen::Index>(i);
+}
+
+/// Adds a conductance between two cells to a conduction matrix.
+void join(Matrix& k, std::size_t a, std::size_t b, double conductance) {
+  k(at(a), at(a)) += conductance;
+  k(at(b), at(b)) += conductance;
+  k(at(a), at(b)) -= conductance;
+  k(at(b), at(a)) -= conductance;
+}
+
+/// A column of cells from the conductor outwards, with the outer radius of each.
+struct Column {
+  std::vector<std::size_t> cells;
+  std::vector<double> radius;       // outer
+  std::vector<std::size_t> to_end;  // stations of the row that follow this one
+};
+
+Column column_at(const grid::Grid& g, std::size_t station) {
+  std::vector<std::size_t> patches{g.top_patch[station]};
+  while (patches.back() != 0) {
+    patches.push_back(g.patches[patches.back()].parent);
+  }
+  Column column;
+  for (auto p = patches.rbegin(); p != patches.rend(); ++p) {
+    const auto& patch = g.patches[*p];
+    for (std::size_t i = 0; i < patch.rows; ++i) {
+      column.cells.push_back(patch.row(i) + station - patch.first_station);
+      column.radius.push_back(patch.radius[i + 1]);
+      column.to_end.push_back(patch.first_station + patch.stations - 1 - station);
+    }
+  }
+  return column;
+}
+
+/// The factors of P = (I + s K_A D^-1)(C + s K_C), as dense matrices from the network's own
+/// numbers.
+struct Dense {
+  Matrix axial, comb;         // K_A, K_C
+  Eigen::VectorXd capacity;   // C
+  Eigen::VectorXd stiffened;  // D
+
+  Dense(const HeatNetwork& n, double s, const std::vector<double>& slope) {
+    const auto& g = n.grid();
+    const auto size = at(g.cells);
+    axial = comb = Matrix::Zero(size, size);
+    capacity.resize(size);
+    for (std::size_t c = 0; c < g.cells; ++c) {
+      capacity(at(c)) = n.capacity()[c] / slope[c];
+    }
+    stiffened = capacity;
+    add_patches(n);
+    add_gas(n, s);
+    add_bodies(n);
+    for (std::size_t f = 0; f < g.faces.size(); ++f) {
+      const auto c = at(g.faces[f].cell);
+      (g.faces[f].axial ? axial : comb)(c, c) += n.face_slope()[f];
+    }
+    for (std::size_t j = 0; j < g.stations(); ++j) {
+      comb(at(j), at(j)) -= n.source_slope()[j];
+    }
+  }
+
+  [[nodiscard]] Matrix product(double s) const {
+    const Matrix first = Matrix::Identity(axial.rows(), axial.rows()) +
+                         s * axial * stiffened.cwiseInverse().asDiagonal();
+    return first * (Matrix(capacity.asDiagonal()) + s * comb);
+  }
+
+ private:
+  void add_patches(const HeatNetwork& n) {
+    const auto& g = n.grid();
+    for (std::size_t p = 0; p < g.patches.size(); ++p) {
+      const auto& patch = g.patches[p];
+      for (std::size_t i = 0; i < patch.rows; ++i) {
+        const std::size_t first = patch.row(i);
+        for (std::size_t j = 0; j + 1 < patch.stations; ++j) {
+          join(p == 0 ? comb : axial, first + j, first + j + 1, n.onward()[first + j]);
+        }
+        for (std::size_t j = 0; p > 0 && j < patch.stations; ++j) {
+          join(comb, first + j, n.row_below(patch, i) + j, n.inward()[first + j]);
+        }
+      }
+    }
+  }
+
+  /// A gas layer's cells get 0.1 k (pi / width)^2 V s on top of their capacity, and lend their
+  /// conduction along the run to the rows on either side (where those go on, and not the
+  /// conductor).
+  void add_gas(const HeatNetwork& n, double s) {
+    const auto& g = n.grid();
+    for (std::size_t j = 0; j < g.stations(); ++j) {
+      const Column column = column_at(g, j);
+      for (std::size_t i = 1; i < column.cells.size(); ++i) {
+        if (!n.nearly_massless(column.cells[i])) {
+          continue;
+        }
+        std::size_t low = i;
+        while (low > 1 && n.nearly_massless(column.cells[low - 1])) {
+          --low;
+        }
+        std::size_t high = i;
+        while (high + 1 < column.cells.size() && n.nearly_massless(column.cells[high + 1])) {
+          ++high;
+        }
+        const std::size_t c = column.cells[i];
+        const double wave = std::numbers::pi / (column.radius[high] - column.radius[low - 1]);
+        stiffened(at(c)) += s * 0.1 * n.conductivity(c) * wave * wave * g.volume[c];
+        const auto lend = [&](std::size_t k) {
+          if (k > 0 && k < column.cells.size() && column.to_end[i] > 0 && column.to_end[k] > 0) {
+            join(axial, column.cells[k], column.cells[k] + 1, n.onward()[c]);
+          }
+        };
+        lend(low - 1);
+        lend(high + 1);
+      }
+    }
+  }
+
+  void add_bodies(const HeatNetwork& n) {
+    for (const auto& body : n.grid().bodies) {
+      for (std::size_t i = 0; i + 1 < body.cells; ++i) {
+        const std::size_t c = body.first_cell + i;
+        join(comb, c, c + 1, n.link_conductance(body.chain[i], c, c + 1));
+      }
+      const std::size_t head = body.first_cell + body.tied;
+      for (const auto& tie : body.ties) {
+        join(comb, tie.cell, head, n.link_conductance(tie.link, tie.cell, head));
+      }
+    }
+  }
+};
+
+scenario::Knob knob() {
+  scenario::Knob knob;
+  knob.body = solid("porcelain", 1.5, 2400, 1050);
+  knob.mass = 0.068;
+  knob.height = 0.04;
+  knob.covers = 0.7;
+  knob.grip_conductance = 300.0;
+  knob.wood = solid("wood", 0.12, 480, 1600);
+  knob.base_conductance = 100.0;
+  knob.wood_depth = 0.03;
+  return knob;
+}
+
+scenario::Tube tube() {
+  scenario::Tube tube;
+  tube.body = solid("porcelain", 1.5, 2400, 1050);
+  tube.bore = 9.5e-3;
+  tube.outer = 16e-3;
+  tube.wood = solid("wood", 0.12, 480, 1600);
+  tube.wood_thickness = 0.03;
+  tube.wood_radius = 0.02;
+  return tube;
+}
+
+/// Covered wire with two knobs, two lugs and their leads, a tube beside a loose sleeve.
+Rig everything() {
+  Rig rig({copper(),
+           2.0525e-3,
+           {{"rubber", solid("rubber", 0.15, 1150, 1700), 1.19e-3},
+            {"braid", solid("braid", 0.07, 600, 1350), 0.5e-3}}},
+          still_air(11));
+  rig.sheet.supply.lead = {1.0, 16e-6, 1e-3, copper()};
+  rig.piece("A", 0.0, scenario::Lug{0.35e-3, 0.02, 5.0, 1e-3, true})
+      .piece("a", 0.1)
+      .piece("K1", 0.04, knob())
+      .piece("b", 0.1)
+      .piece("T1", 0.06, tube())
+      .piece("drop", 0.05, scenario::Sleeve{solid("sleeving", 0.08, 700, 1400), 1.2e-3, 0.5e-3})
+      .piece("K2", 0.04, knob())
+      .piece("B", 0.0, scenario::Lug{0.35e-3, 0.02, 5.0, 1e-3, true});
+  rig.sheet.output.grid = 0.03;
+  rig.sheet.output.radial_cells = 5;
+  return rig;
+}
+
+/// The same without covering: knobs and lugs tie to the conductor itself.
+Rig bare() {
+  Rig rig({copper(), 2.0525e-3, {}}, still_air(11));
+  rig.piece("A", 0.0, scenario::Lug{0.35e-3, 0.02, 5.0, 1e-3, false})
+      .piece("a", 0.2)
+      .piece("K1", 0.04, knob())
+      .piece("b", 0.1)
+      .piece("tight", 0.05, scenario::Sleeve{solid("sleeving", 0.08, 700, 1400), 1.2e-3, 0.0})
+      .insulated_end();
+  rig.sheet.output.grid = 0.02;
+  return rig;
+}
+
+/// Largest difference between the comb's answer and a dense one, as a part of the largest value.
+double worst_difference(const Rig& rig, double s) {
+  const auto g = grid::build(rig.sheet);
+  HeatNetwork network(g, rig.sheet);
+  network.set_drive({scenario::Step::Kind::hold_current, 60.0});
+  std::mt19937 random(20260311);
+  std::uniform_real_distribution<double> part(0.0, 1.0);
+  std::vector<double> temperature(g.cells), net(g.cells), slope(g.cells, 1.0), axial(g.cells);
+  for (auto& t : temperature) {
+    t = 290.0 + 200.0 * part(random);
+  }
+  for (auto& x : slope) {
+    x = 0.3 + 0.7 * part(random);
+  }
+  network.rates(temperature, net, true);
+  marching::Comb comb(network);
+  comb.factor(s, slope);
+  Eigen::VectorXd rhs(at(g.cells));
+  for (std::size_t c = 0; c < g.cells; ++c) {
+    rhs(at(c)) = g.volume[c] > 0.0 ? (part(random) - 0.5) * network.capacity()[c] : 0.0;
+  }
+  const Eigen::VectorXd exact = Dense(network, s, slope).product(s).partialPivLu().solve(rhs);
+  std::vector<double> x(rhs.data(), rhs.data() + rhs.size());
+  comb.solve(x, axial);
+  double worst = 0.0;
+  for (std::size_t c = 0; c < g.cells; ++c) {
+    worst = std::max(worst, std::abs(x[c] - exact(at(c))));
+  }
+  return worst / exact.cwiseAbs().maxCoeff();
+}
+
+}  // namespace
+
+TEST_CASE("the comb solves the very matrix it says it factors") {
+  for (const double s : {1e-3, 0.3, 30.0, 3e4}) {
+    INFO("s " << s);
+    CHECK(worst_difference(everything(), s) < 1e-9);
+    CHECK(worst_difference(bare(), s) < 1e-9);
+  }
+}
+
+TEST_CASE("the comb needs no side bodies") {
+  Rig rig({copper(), 2.0525e-3, {{"rubber", solid("rubber", 0.15, 1150, 1700), 1.19e-3}}},
+          still_air(11));
+  rig.insulated_end().piece("wire", 0.3).insulated_end();
+  CHECK(worst_difference(rig, 1.0) < 1e-12);
+}
