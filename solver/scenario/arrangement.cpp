@@ -64,6 +64,9 @@ RunSheet arranged(const RunSheet& sheet, const std::string& arrangement,
         "E167", fmt::format("the sheet has no arrangement '{}'.", arrangement),
         fmt::format("it has: {}", fmt::join(arrangement_names(sheet), ", ")));
   }
+  if (sheet.run.empty()) {
+    return changed;  // its pieces could not be read, which is told already
+  }
   const auto number = found - sheet.arrangements.begin() + 1;
   for (std::size_t i = 0; i < found->change.size(); ++i) {
     apply(found->change[i], fmt::format("arrangements[{}].change[{}]", number, i + 1), changed,

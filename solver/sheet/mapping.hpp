@@ -161,7 +161,8 @@ class Mapping {
     form.at = [member](void* object, std::size_t i) -> void* { return &(self(object).*member)[i]; };
     return add(std::move(key), std::move(need), std::move(help), std::move(form));
   }
-  /// A list whose items are told apart by the word under one key of each.
+  /// A list whose items are told apart by the word under one key of each. Left empty where one of
+  /// them could not be told apart, since its order would mean something else without it.
   template <class Owner, class... Us>
   Mapping& alternatives(std::string key, std::vector<std::variant<Us...>> Owner::*member,
                         const Alternatives<Us...>& of, Need need, std::string help);

@@ -148,6 +148,7 @@ struct ValueReader {
     }
     form.clear(object);
     const std::string& discriminator = form.choices->discriminator;
+    bool whole = true;
     for (std::size_t i = 0; i < node.items.size(); ++i) {
       const Node& item = node.items[i];
       const Reading inner{
@@ -160,7 +161,12 @@ struct ValueReader {
           keys.word(made) = {word.text, word.place, Origin::given};
         }
         read_keys(keys, item, made, inner);
+      } else {
+        whole = false;
       }
+    }
+    if (!whole) {
+      form.clear(object);  // nothing should be concluded from the order of the rest
     }
   }
 };
