@@ -36,10 +36,11 @@ class March {
         comb_(network),
         cells_(network.grid().cells),
         tolerance_(tolerance_per_accuracy * scenario.output.accuracy) {
-    for (Vector* v :
-         {&temperature_, &slope_, &net_, &stage_, &stage_slope_, &axial_, &increment_}) {
+    for (Vector* v : {&temperature_, &net_, &stage_, &axial_, &increment_, &zero_}) {
       v->assign(cells_, 0.0);
     }
+    slope_.assign(cells_, 1.0);
+    stage_slope_.assign(cells_, 1.0);
     for (Vector& u : stages_) {
       u.assign(cells_, 0.0);
     }
@@ -174,32 +175,51 @@ class March {
 
   /// Temperatures of stage i into stage_ (stage 0: u_ itself, already in temperature_).
   void stage_state(std::size_t i) {
-    if (i == 0) {
-      return;
+    if (i > 0) {
+      combine(u_, scheme.a[i], i, increment_);
+      network_.temperatures(increment_, stage_, stage_slope_);
     }
-    increment_ = u_;
-    for (std::size_t k = 0; k < i; ++k) {
-      const double a = scheme.a[i][k];
-      const Vector& u = stages_[k];
-      for (std::size_t c = 0; c < cells_; ++c) {
-        increment_[c] += a * u[c];
-      }
+  }
+
+  /// out = base + sum over the first `count` stages of weight times U, in one pass.
+  void combine(const Vector& base, const Scheme::Vector& weight, std::size_t count, Vector& out) {
+    const double* b = base.data();
+    double* o = out.data();
+    const double* u0 = stages_[0].data();
+    const double* u1 = stages_[1].data();
+    const double* u2 = stages_[2].data();
+    const double* u3 = stages_[3].data();
+    const auto [w0, w1, w2, w3] = weight;
+    switch (count) {
+      case 1:
+        for (std::size_t c = 0; c < cells_; ++c) o[c] = b[c] + w0 * u0[c];
+        break;
+      case 2:
+        for (std::size_t c = 0; c < cells_; ++c) o[c] = b[c] + w0 * u0[c] + w1 * u1[c];
+        break;
+      case 3:
+        for (std::size_t c = 0; c < cells_; ++c) {
+          o[c] = b[c] + w0 * u0[c] + w1 * u1[c] + w2 * u2[c];
+        }
+        break;
+      default:
+        for (std::size_t c = 0; c < cells_; ++c) {
+          o[c] = b[c] + w0 * u0[c] + w1 * u1[c] + w2 * u2[c] + w3 * u3[c];
+        }
     }
-    network_.temperatures(increment_, stage_, stage_slope_);
   }
 
   /// net_ becomes s Q + gamma C sum c_ij U_j.
   void right_hand_side(std::size_t i, double s, const Vector& capacity) {
-    std::fill(increment_.begin(), increment_.end(), 0.0);
-    for (std::size_t k = 0; k < i; ++k) {
-      const double weight = scheme.gamma * scheme.c[i][k];
-      const Vector& u = stages_[k];
-      for (std::size_t c = 0; c < cells_; ++c) {
-        increment_[c] += weight * u[c];
+    if (i == 0) {
+      for (double& net : net_) {
+        net *= s;
       }
+      return;
     }
+    combine(zero_, scheme.c[i], i, increment_);
     for (std::size_t c = 0; c < cells_; ++c) {
-      net_[c] = s * net_[c] + capacity[c] * increment_[c];
+      net_[c] = s * net_[c] + scheme.gamma * capacity[c] * increment_[c];
     }
   }
 
@@ -318,16 +338,7 @@ class March {
     }
   }
 
-  void state_with_weights(Vector& u) {
-    u = u_;
-    for (std::size_t i = 0; i < Scheme::stages; ++i) {
-      const double w = weights_[i];
-      const Vector& stage = stages_[i];
-      for (std::size_t c = 0; c < cells_; ++c) {
-        u[c] += w * stage[c];
-      }
-    }
-  }
+  void state_with_weights(Vector& u) { combine(u_, weights_, Scheme::stages, u); }
 
   [[nodiscard]] Ledger ledger_with_weights() const {
     Ledger ledger = ledger_;
@@ -369,7 +380,7 @@ class March {
   double time_ = 0.0;
   std::size_t step_ = 0;
   std::size_t next_output_ = 0;
-  Vector u_, start_;
+  Vector u_, start_, zero_;
   Vector temperature_, slope_, net_, stage_, stage_slope_, axial_, increment_;
   std::array<Vector, Scheme::stages> stages_;
   LedgerStages ledger_stages_;

@@ -157,7 +157,6 @@ std::vector<double> HeatNetwork::uniform(double kelvin) const {
 void HeatNetwork::temperatures(std::span<const double> u, std::span<double> temperature,
                                std::span<double> slope) const {
   std::copy(u.begin(), u.end(), temperature.begin());
-  std::fill(slope.begin(), slope.end(), 1.0);
   for (const std::size_t c : enthalpy_cells_) {
     const auto state = media_[grid_.medium[c]].enthalpy->at(u[c]);
     temperature[c] = state.temperature;

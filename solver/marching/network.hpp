@@ -58,7 +58,8 @@ class HeatNetwork {
 
   /// u [K] of all cells at one temperature [K].
   [[nodiscard]] std::vector<double> uniform(double kelvin) const;
-  /// T [K] and dT/du from u, both of length cells.
+  /// T [K] and dT/du from u, all of length cells. `slope` comes in filled with ones; only the cells
+  /// whose heat capacity varies are written.
   void temperatures(std::span<const double> u, std::span<double> temperature,
                     std::span<double> slope) const;
   /// T [K] of one cell from its u.
