@@ -48,7 +48,12 @@ struct Summary {
   std::size_t cells = 0;
   double end_time = 0.0;        ///< s
   double error_estimate = 0.0;  ///< K, largest estimated error of one time step
-  enum class Ending { complete, conductor_melts, stopped_by_observer } ending = Ending::complete;
+  enum class Ending {
+    complete,
+    conductor_melts,
+    stopped_by_observer,
+    step_too_short  ///< the temperatures cannot be followed any further
+  } ending = Ending::complete;
 };
 
 /// Marches a scenario through its staircase. Adaptive; restarted at every step of the staircase and

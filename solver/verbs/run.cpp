@@ -80,6 +80,10 @@ std::string ending_words(const Summary& summary) {
           "The march ends at {}: the conductor reaches its melting point and parts there; arc and "
           "droplets are not modelled.",
           minute);
+    case Summary::Ending::step_too_short:
+      return fmt::format(
+          "The march cannot go on past {}: the temperatures change too fast to be followed.",
+          minute);
     case Summary::Ending::stopped_by_observer:
       return fmt::format("Stopped at {}; the record ends at its last row and is not finished.",
                          minute);
@@ -129,7 +133,8 @@ diagnostics::ExitCode run(Arguments arguments) {
   const marching::View view(network, scenario);
   const auto path = record_path(*options, sheet, scenario);
   history::RecordWriter writer(
-      path, record_layout(scenario, network, view, {sheet.filename().string(), loaded.document.text}),
+      path,
+      record_layout(scenario, network, view, {sheet.filename().string(), loaded.document.text}),
       options->count("overwrite") > 0 ? history::IfExists::replace_when_finished
                                       : history::IfExists::refuse);
   const InterruptGuard guard;
@@ -140,7 +145,8 @@ diagnostics::ExitCode run(Arguments arguments) {
   });
   const Summary summary = marching::march(scenario, network, recorder);
   progress.finish();
-  if (summary.ending == Summary::Ending::stopped_by_observer) {
+  if (summary.ending == Summary::Ending::stopped_by_observer ||
+      summary.ending == Summary::Ending::step_too_short) {
     writer.flush();
     std::cerr << ending_words(summary) << '\n';
     return ExitCode::interrupted;
