@@ -246,5 +246,5 @@ TEST_CASE("the estimated error of the steps is told and within what was asked") 
   rig.hold(42, 600);
   const auto marched = run(rig.sheet);
   CHECK(marched.summary.error_estimate > 0.0);
-  CHECK(marched.summary.error_estimate <= 30.0 * rig.sheet.output.accuracy);
+  CHECK(marched.summary.error_estimate <= 10.0 * rig.sheet.output.accuracy);
 }
