@@ -10,9 +10,9 @@ namespace ampstair::diagnostics {
 
 /// A promise one part of the program makes to another. Checked in developer builds only; what a
 /// user can get wrong is never checked here but reported as a Problem.
-constexpr void expects([[maybe_unused]] bool kept, [[maybe_unused]] const char* promise,
-                       [[maybe_unused]] const std::source_location& where =
-                           std::source_location::current()) {
+constexpr void expects(
+    [[maybe_unused]] bool kept, [[maybe_unused]] const char* promise,
+    [[maybe_unused]] const std::source_location& where = std::source_location::current()) {
 #ifdef AMPSTAIR_CONTRACTS
   if (!kept) {
     contract_broken(promise, where);

@@ -82,7 +82,7 @@ InputError::InputError(ProblemList problems)
     : std::runtime_error(first_line(problems)), problems_(std::move(problems)) {}
 
 InputError::InputError(std::string code, std::string what, std::string remedy)
-    : InputError(single(
-          {Severity::error, std::move(code), {}, std::move(what), std::move(remedy)})) {}
+    : InputError(
+          single({Severity::error, std::move(code), {}, std::move(what), std::move(remedy)})) {}
 
 }  // namespace ampstair::diagnostics

@@ -45,7 +45,7 @@ class Builder {
   // ---- along the run ------------------------------------------------------------------------
   void lay_stations() {
     const double longest = scenario_.output.grid / scale_;
-    const double growth = 0.12 / scale_;  // neighbouring cells differ by about this part
+    const double growth = 0.12 / scale_;          // neighbouring cells differ by about this part
     std::vector<std::pair<double, double>> ends;  // place, spacing wanted there
     for (const Section& s : sections_) {
       ends.emplace_back(s.begin, longest * s.end_spacing);

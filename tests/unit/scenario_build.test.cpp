@@ -65,7 +65,7 @@ TEST_CASE("a small sheet comes out with every default filled in") {
   CHECK_FALSE(scenario.supply.voltage_limit);
   CHECK(scenario.output.every == Approx(10.0));
   CHECK(scenario.output.grid == Approx(5e-3));
-  CHECK(scenario.output.radial_cells == 12);
+  CHECK(scenario.output.radial_cells == 16);
   CHECK(std::get<CutEnd>(scenario.run.front().kind).insulated);
   CHECK(std::get<CutEnd>(scenario.run.back().kind).held_at.value() == Approx(303.15));
 }
