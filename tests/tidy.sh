@@ -16,4 +16,5 @@ if [[ $# -eq 0 ]]; then
 else
   files=("$@")
 fi
-printf '%s\0' "${files[@]}" | xargs -0 -n 1 -P "$(nproc)" "$tidy" -p "$build" --quiet
+printf '%s\0' "${files[@]}" | xargs -0 -n 1 -P "$(nproc)" \
+  "$tidy" -p "$build" --quiet --extra-arg=-Wno-unknown-warning-option
