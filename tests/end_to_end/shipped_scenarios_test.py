@@ -5,6 +5,7 @@
 usage: /usr/bin/python3 shipped_scenarios_test.py TOP PROGRAMS [unittest's arguments]
 """
 
+import json
 import pathlib
 import re
 import subprocess
@@ -13,7 +14,9 @@ import tempfile
 import unittest
 
 import h5py
+import jsonschema
 import numpy as np
+import yaml
 
 HERE = pathlib.Path(__file__).parent
 TOP, PROGRAMS = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
@@ -30,6 +33,15 @@ def cautions():
     body = re.search(r"cautions = \{(.*?)\};", header, re.DOTALL).group(1)
     return ["".join(re.findall(r'"([^"]*)"', literal))
             for literal in re.findall(r'(?:"[^"]*"\s*)+', body)]
+
+
+class JsonLikeLoader(yaml.SafeLoader):
+    """YAML as JSON knows it: a date stays a text."""
+
+
+JsonLikeLoader.yaml_implicit_resolvers = {
+    first: [(tag, pattern) for tag, pattern in resolvers if not tag.endswith(":timestamp")]
+    for first, resolvers in yaml.SafeLoader.yaml_implicit_resolvers.items()}
 
 
 class Scratch(unittest.TestCase):
@@ -77,6 +89,15 @@ class ShippedScenarios(Scratch):
             completed = self.folder / sheet.name
             completed.write_text(self.must(PROGRAMS / "ampstair", "check", sheet, "--full"))
             self.must(PROGRAMS / "ampstair", "check", completed)
+
+    def test_the_printed_schema_takes_the_sheets_and_refuses_an_unknown_key(self):
+        schema = json.loads(self.must(PROGRAMS / "ampstair", "keys", "--schema"))
+        jsonschema.Draft202012Validator.check_schema(schema)
+        for sheet in SCENARIOS:
+            content = yaml.load(sheet.read_text(), JsonLikeLoader)
+            jsonschema.validate(content, schema)
+            with self.assertRaises(jsonschema.ValidationError):
+                jsonschema.validate(content | {"runn": []}, schema)
 
     def test_energy_closes_at_every_output(self):
         for sheet in SCENARIOS:
