@@ -1,0 +1,11 @@
+# The programs fed with what they should refuse, killed, run twice, and asked for the barn's figures.
+foreach(case BadInputs Interrupted SameBits Verdicts)
+  add_test(NAME "end to end: ${case}"
+    COMMAND ${AMPSTAIR_PYTHON} -B ${CMAKE_CURRENT_LIST_DIR}/programs_test.py
+            ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} ${case})
+  set_tests_properties("end to end: ${case}" PROPERTIES LABELS end_to_end TIMEOUT 120)
+endforeach()
+add_test(NAME "end to end: BarnFigures"
+  COMMAND ${AMPSTAIR_PYTHON} -B ${CMAKE_CURRENT_LIST_DIR}/barn_figures_test.py
+          ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} BarnFigures)
+set_tests_properties("end to end: BarnFigures" PROPERTIES LABELS end_to_end TIMEOUT 120)
