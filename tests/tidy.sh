@@ -4,8 +4,8 @@
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 
-tidy=$(command -v clang-tidy-14) || {
-  echo "clang-tidy-14 is missing: apt-get install --no-install-recommends clang-tidy-14" >&2
+tidy=$(command -v clang-tidy-16) || {
+  echo "clang-tidy-16 is missing: apt-get install --no-install-recommends clang-tidy-16" >&2
   exit 1
 }
 build=build/tidy
