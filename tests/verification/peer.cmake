@@ -18,3 +18,5 @@ target_link_libraries(ampstair_test_peer PUBLIC ampstair_test_scenarios ampstair
                                          PRIVATE ampstair_warnings)
 ampstair_test(peer FILES peer_histories.test.cpp peer_jacobian.test.cpp
               ARROWS marching scenario test_peer test_scenarios)
+# Not among the tests, but of the same parts.
+include(${PROJECT_SOURCE_DIR}/tests/bench/peer_bench.cmake)

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <string>
+#include <cstddef>
+#include <vector>
 
 #include "scenarios.hpp"
 

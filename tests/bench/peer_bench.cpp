@@ -1,0 +1,228 @@
+// SPDX-License-Identifier: MIT
+// march() against CVODE's best configuration, both held to the same measured error.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "contest.hpp"
+#include "grid/grid.hpp"
+#include "machine.hpp"
+#include "marching/march.hpp"
+#include "observed_order.hpp"
+#include "peer_cases.hpp"
+#include "scenario/load.hpp"
+#include "verbs/verbs.hpp"
+
+namespace {
+
+using namespace ampstair;
+using namespace ampstair::bench;
+
+// Reads and writes of whole arrays in one step of the scheme, if every stage is done in separate
+// passes and nothing but the arrays is kept: states 12, heat flows 16, right-hand sides 17, sweeps
+// along the run 32, sweeps across it 28, factors 10, error 5, new state 6.
+constexpr double array_passes = 126.0;
+// Arrays as long as the grid that a step works on: 4 stages, 6 states, 4 of the network, 6 factors.
+constexpr std::size_t arrays = 20;
+
+constexpr int rounds = 5;
+constexpr double too_slow_to_repeat = 3.0;  // s
+
+/// CPU time of every entrant, in turn round by round, so that all see the same machine.
+std::vector<double> time_in_turn(const std::vector<Entrant>& entrants) {
+  std::vector<std::vector<double>> seconds(entrants.size());
+  for (int round = 0; round < rounds; ++round) {
+    for (std::size_t k = 0; k < entrants.size(); ++k) {
+      if (round > 0 && seconds[k].front() > too_slow_to_repeat) {
+        continue;
+      }
+      const double begin = cpu_seconds();
+      entrants[k].march();
+      seconds[k].push_back(cpu_seconds() - begin);
+    }
+  }
+  std::vector<double> medians;
+  for (const auto& measured : seconds) {
+    medians.push_back(median(measured));
+  }
+  return medians;
+}
+
+/// Cost of ours and of CVODE's best for each target; 0 where a target was not kept.
+struct Costs {
+  std::size_t cells = 0;
+  std::array<double, targets.size()> ours{}, peer{};
+
+  [[nodiscard]] double ratio(std::size_t k) const {
+    return ours[k] > 0.0 ? peer[k] / ours[k] : 0.0;
+  }
+};
+
+void print_row(const Entrant& entrant, double seconds, double ratio, std::size_t cells) {
+  const Outcome& o = entrant.outcome;
+  const double each = seconds / static_cast<double>(cells) /
+                      static_cast<double>(std::max(1L, o.steps + o.rejected));
+  fmt::print("  {:<14} {:<38} {:>5} {:>4} {:>8.4f} {:>8.4f} {:>9.2f} {:>7.1f} {:>7.1f}\n",
+             entrant.method, o.setting, o.steps, o.rejected, o.probed, o.anywhere, 1e3 * seconds,
+             ratio, 1e9 * each);
+}
+
+/// Bytes the scheme moves against what this machine moves in a working set of that size.
+void print_traffic(const Entrant& ours, double seconds, const Contest& contest) {
+  const double cells = static_cast<double>(contest.cells_with_padding());
+  const double tried = static_cast<double>(ours.outcome.steps + ours.outcome.rejected);
+  const double bytes = array_passes * sizeof(double);
+  const double moved = bytes * cells * tried / seconds;
+  const std::size_t working_set = arrays * contest.cells_with_padding() * sizeof(double);
+  const double could = triad_bandwidth(working_set);
+  fmt::print(
+      "  march moves about {:.0f} bytes a cell and step ({:.0f} array passes): {:.1f} GB/s of "
+      "{:.1f} "
+      "GB/s\n  that a triad moves in its working set of {:.1f} MB\n",
+      bytes, array_passes, 1e-9 * moved, 1e-9 * could, 1e-6 * static_cast<double>(working_set));
+}
+
+Costs contest(const std::string& name, const scenario::Scenario& scenario, double scale) {
+  Contest contest(scenario, scale);
+  Costs costs;
+  costs.cells = contest.cells();
+  fmt::print("\n{}, {} cells; grid and network {:.1f} ms, half bandwidth {}\n", name, costs.cells,
+             1e3 * contest.seconds_of_grid(), contest.half_bandwidth());
+  const double disagreement = contest.make_reference();
+  fmt::print("  tight references of march and CVODE agree to {:.1e} K anywhere\n", disagreement);
+  if (!(disagreement < 0.2 * targets.back().error)) {
+    throw std::runtime_error("the references disagree: no error can be measured");
+  }
+  const auto ours = contest.find_ours();
+  const auto sparse = contest.find_sparse();
+  const auto banded = contest.with_band(sparse);
+  for (std::size_t k = 0; k < targets.size(); ++k) {
+    fmt::print(" error {} <= {} K\n", targets[k].anywhere ? "anywhere" : "of conductor and probes",
+               targets[k].error);
+    if (!ours[k] || !sparse[k]) {
+      fmt::print("  not kept by {}\n", ours[k] ? "CVODE" : "march");
+      continue;
+    }
+    fmt::print("  {:<14} {:<38} {:>5} {:>4} {:>8} {:>8} {:>9} {:>7} {:>7}\n", "method", "setting",
+               "steps", "rej.", "probed", "anywh.", "ms", "ratio", "ns/c/s");
+    const std::vector<Entrant> entrants{*ours[k], *sparse[k], *banded[k]};
+    const auto seconds = time_in_turn(entrants);
+    for (std::size_t e = 0; e < entrants.size(); ++e) {
+      print_row(entrants[e], seconds[e], seconds[e] / seconds[0], costs.cells);
+    }
+    costs.ours[k] = seconds[0];
+    costs.peer[k] = std::min(seconds[1], seconds[2]);
+    if (k == 0) {
+      print_traffic(entrants[0], seconds[0], contest);
+    }
+    std::fflush(stdout);
+  }
+  return costs;
+}
+
+/// Exponents of cost against cells, fitted over all sizes.
+void print_exponents(const std::vector<Costs>& all) {
+  fmt::print("\nCost against cells, case B, fitted exponent over {} sizes\n", all.size());
+  for (std::size_t k = 0; k < targets.size(); ++k) {
+    std::vector<double> cells, ours, peer;
+    for (const Costs& costs : all) {
+      if (costs.ours[k] > 0.0) {
+        cells.push_back(static_cast<double>(costs.cells));
+        ours.push_back(costs.ours[k]);
+        peer.push_back(costs.peer[k]);
+      }
+    }
+    if (cells.size() > 1) {
+      fmt::print("  {} K {:<24} march {:.2f}, CVODE {:.2f}\n", targets[k].error,
+                 targets[k].anywhere ? "anywhere" : "at conductor and probes",
+                 tests::observed_order(cells, ours), tests::observed_order(cells, peer));
+    }
+  }
+}
+
+/// CPU time of a piece of work, median of some rounds, s.
+double timed(const std::function<void()>& work) {
+  std::vector<double> seconds;
+  for (int round = 0; round < rounds; ++round) {
+    const double begin = cpu_seconds();
+    work();
+    seconds.push_back(cpu_seconds() - begin);
+  }
+  return median(seconds);
+}
+
+class Listener : public marching::Observer {
+ public:
+  void moment(const marching::Moment&) override {}
+  bool advanced(double) override { return true; }
+};
+
+/// Where the time of `ampstair run` on the shipped barn goes.
+void print_split() {
+  const std::string sheet = AMPSTAIR_SOURCE_FOLDER "/scenarios/cider-barn.yaml";
+  const auto record = std::filesystem::temp_directory_path() / "peer-bench.h5";
+  const double reading = timed([] { tests::barn(); });
+  const auto scenario = tests::barn();
+  const double gridding = timed([&] {
+    const auto grid = grid::build(scenario);
+    const marching::HeatNetwork network(grid, scenario);
+  });
+  const auto grid = grid::build(scenario);
+  marching::HeatNetwork network(grid, scenario);
+  Listener listener;
+  const double marching_time = timed([&] { marching::march(scenario, network, listener); });
+  const std::vector<std::string> arguments{sheet, "-o", record.string(), "--overwrite", "--quiet"};
+  const double whole = timed([&] { verbs::run(arguments); });
+  std::filesystem::remove(record);
+  fmt::print(
+      "\nThe barn, whole command, {} cells: {:.1f} ms = reading {:.1f} + grid {:.1f} + marching "
+      "{:.1f}"
+      " + writing and watching {:.1f}\n",
+      grid.real_cells, 1e3 * whole, 1e3 * reading, 1e3 * gridding, 1e3 * marching_time,
+      1e3 * (whole - reading - gridding - marching_time));
+}
+
+/// Case B at about so many cells when its grid is refined by `scale`.
+constexpr double scales[] = {0.48, 1.25, 1.98, 3.05};
+constexpr std::size_t headline = 1;
+
+int compare(bool quick) {
+  fmt::print("{}\nCompiled by {} with{} (single files may add to it)\n", processor(),
+             AMPSTAIR_COMPILED_BY, AMPSTAIR_COMPILED_WITH);
+  fmt::print("CPU times, medians of {} rounds in turn; ratio: cost over march's\n", rounds);
+  auto stud = tests::wire_through_stud().sheet;
+  stud.output.grid = 0.01;
+  std::vector<Costs> all;
+  for (std::size_t k = 0; k < std::size(scales); ++k) {
+    if (!quick || k == headline) {
+      all.push_back(contest("case B", stud, scales[k]));
+    }
+  }
+  if (!quick) {
+    contest("the barn", tests::barn(), 1.0);
+    print_exponents(all);
+  }
+  print_split();
+  const Costs& shown = all[quick ? 0 : headline];
+  fmt::print("\ncase B, {} cells, anywhere: {:.1f} x at 0.1 K, {:.1f} x at 0.01 K\n", shown.cells,
+             shown.ratio(2), shown.ratio(3));
+  fmt::print("case B, {} cells: {:.1f} x at 0.1 K, {:.1f} x at 0.01 K\n", shown.cells,
+             shown.ratio(0), shown.ratio(1));
+  return 0;
+}
+
+}  // namespace
+
+int main(int count, char** arguments) {
+  try {
+    return compare(count > 1 && std::string(arguments[1]) == "quick");
+  } catch (const std::exception& problem) {
+    fmt::print(stderr, "peer_bench: {}\n", problem.what());
+    return 1;
+  }
+}
