@@ -17,4 +17,5 @@ else
   files=("$@")
 fi
 printf '%s\0' "${files[@]}" | xargs -0 -n 1 -P "$(nproc)" \
-  "$tidy" -p "$build" --quiet --extra-arg=-Wno-unknown-warning-option
+  "$tidy" -p "$build" --quiet --extra-arg=-Wno-unknown-warning-option \
+  --extra-arg=-Wno-unknown-pragmas
