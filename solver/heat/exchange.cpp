@@ -43,16 +43,17 @@ Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundi
     fixed_ = surroundings.film->coefficient;
     emissivity = surroundings.film->emissivity.value_or(emissivity);
   } else {
-    table_.resize(table_size);
+    coefficient_.resize(table_size);
+    coefficient_slope_.resize(table_size);
     for (std::size_t i = 0; i < table_size; ++i) {
       const double root = table_begin + table_spacing * static_cast<double>(i);
       const double surface = std::max(air_ + root * std::abs(root), 1.0);
-      table_[i].value = film_coefficient(kind.shape, kind.length, surface, {air_, air.speed});
+      coefficient_[i] = film_coefficient(kind.shape, kind.length, surface, {air_, air.speed});
     }
     for (std::size_t i = 0; i < table_size; ++i) {
       const std::size_t a = i == 0 ? 0 : i - 1;
       const std::size_t b = std::min(i + 1, table_size - 1);
-      table_[i].slope = (table_[b].value - table_[a].value) / static_cast<double>(b - a);
+      coefficient_slope_[i] = (coefficient_[b] - coefficient_[a]) / static_cast<double>(b - a);
     }
   }
   radiation_ = emissivity * stefan_boltzmann;
@@ -60,7 +61,7 @@ Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundi
 }
 
 Exchange::Film Exchange::film(double rise) const {
-  if (table_.empty()) {
+  if (coefficient_.empty()) {
     return {fixed_, 0.0};
   }
   const double root = std::copysign(std::sqrt(std::abs(rise)), rise);
@@ -68,14 +69,26 @@ Exchange::Film Exchange::film(double rise) const {
                               static_cast<double>(table_size - 1) - 1e-9);
   const auto i = static_cast<std::size_t>(x);
   const double s = x - static_cast<double>(i);
-  const auto& a = table_[i];
-  const auto& b = table_[i + 1];
-  const double step = b.value - a.value;
-  const double c2 = 3.0 * step - 2.0 * a.slope - b.slope;
-  const double c3 = a.slope + b.slope - 2.0 * step;
-  return {a.value + s * (a.slope + s * (c2 + s * c3)),
+  const double a_slope = coefficient_slope_[i];
+  const double b_slope = coefficient_slope_[i + 1];
+  const double step = coefficient_[i + 1] - coefficient_[i];
+  const double c2 = 3.0 * step - 2.0 * a_slope - b_slope;
+  const double c3 = a_slope + b_slope - 2.0 * step;
+  return {coefficient_[i] + s * (a_slope + s * (c2 + s * c3)),
           // d/d root times rise / (2 |root|), without the division
-          0.5 * root * (a.slope + s * (2.0 * c2 + 3.0 * s * c3)) / table_spacing};
+          0.5 * root * (a_slope + s * (2.0 * c2 + 3.0 * s * c3)) / table_spacing};
+}
+
+ExchangeLaw Exchange::law() const {
+  ExchangeLaw law{air_, radiation_, walls_emission_, fixed_};
+  if (!coefficient_.empty()) {
+    law.coefficient = coefficient_.data();
+    law.coefficient_slope = coefficient_slope_.data();
+    law.table_begin = table_begin;
+    law.table_spacing = table_spacing;
+    law.table_size = table_size;
+  }
+  return law;
 }
 
 Exchange::Flux Exchange::at(double surface) const {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "heat/air.hpp"
+#include "heat/exchange_law.hpp"
 #include "scenario/scenario.hpp"
 
 namespace ampstair::heat {
@@ -43,13 +44,13 @@ class Exchange {
   /// @param guess surface temperature to start from, K; the answer does not depend on it
   [[nodiscard]] Surface behind(double conductance, double cell, double guess) const;
 
+  /// The same as plain numbers, good while this object lives and is not moved; not for a held face.
+  [[nodiscard]] ExchangeLaw law() const;
+
   [[nodiscard]] bool held() const { return held_; }
   [[nodiscard]] double air_temperature() const { return air_; }
 
  private:
-  struct Coefficient {
-    double value, slope;
-  };
   struct Film {
     double value;             // W/m2/K
     double slope_times_rise;  // d value / d surface temperature, times the rise over the air
@@ -61,8 +62,9 @@ class Exchange {
   double walls_ = 0.0;      // K
   double radiation_ = 0.0;  // emissivity times Stefan-Boltzmann
   double walls_emission_ = 0.0;
-  double fixed_ = 0.0;              // W/m2/K where the film is given
-  std::vector<Coefficient> table_;  // film coefficient at even temperatures, else empty
+  double fixed_ = 0.0;                     // W/m2/K where the film is given
+  std::vector<double> coefficient_;        // the table, where the film is not given
+  std::vector<double> coefficient_slope_;  // per interval
 };
 
 /// Temperature and speed of the air at a time [s]: the last entry that has begun.

@@ -14,7 +14,7 @@ namespace ampstair::marching {
 
 namespace {
 
-using Vector = std::vector<double>;
+using Vector = Cells;
 constexpr const Scheme& scheme = ros34pw2;
 
 // The embedded error of one step overstates the error of the temperatures by about this much: less
@@ -40,7 +40,7 @@ class March {
         comb_(network),
         cells_(network.grid().cells),
         tolerance_(tolerance_per_accuracy * scenario.output.accuracy) {
-    for (Vector* v : {&temperature_, &net_, &stage_, &axial_, &increment_, &zero_}) {
+    for (Vector* v : {&temperature_, &net_, &stage_, &axial_, &increment_}) {
       v->assign(cells_, 0.0);
     }
     slope_.assign(cells_, 1.0);
@@ -144,7 +144,7 @@ class March {
     network_.temperatures(u_, temperature_, slope_);
     network_.rates(temperature_, net_, false);
     constexpr double probe = 1e-3;  // s
-    const auto& capacity = network_.capacity();
+    const auto capacity = network_.capacity();
     for (std::size_t c = 0; c < cells_; ++c) {
       stage_[c] = u_[c] + probe * net_[c] / capacity[c] * (network_.nearly_massless(c) ? 0.0 : 1.0);
     }
@@ -161,79 +161,46 @@ class March {
   /// @return estimated error as a part of the tolerance; NaN or infinite when it failed
   double try_step(double h) {
     const double s = scheme.gamma * h;
-    const auto& capacity = network_.capacity();
     ledger_stages_ = {};
     network_.temperatures(u_, temperature_, slope_);
     for (std::size_t i = 0; i < Scheme::stages; ++i) {
-      stage_state(i);
+      if (i > 0) {
+        loops_.combine(i, cells_, stage_.data(), u_.data(), scheme.a[i].data(), stage_view());
+        network_.temperatures(stage_, stage_, stage_slope_);
+      }
       const Totals totals = network_.rates(i == 0 ? temperature_ : stage_, net_, i == 0);
       if (i == 0) {
         comb_.factor(s, slope_);
       }
-      right_hand_side(i, s, capacity);
-      comb_.solve(net_, axial_);
-      keep_ledger(i, s, totals);
       Vector& u = stages_[i];
-      for (std::size_t c = 0; c < cells_; ++c) {
-        u[c] = net_[c] / slope_[c];
+      right_hand_side(i, s, u);
+      comb_.solve(u, axial_);
+      keep_ledger(i, s, totals, u);
+      for (const std::size_t c : network_.enthalpy_cells()) {
+        u[c] /= slope_[c];
       }
     }
     return error_norm();
   }
 
-  /// Temperatures of stage i into stage_ (stage 0: u_ itself, already in temperature_).
-  void stage_state(std::size_t i) {
-    if (i > 0) {
-      combine(u_, scheme.a[i], i, increment_);
-      network_.temperatures(increment_, stage_, stage_slope_);
-    }
+  [[nodiscard]] StageView stage_view() const {
+    return {{stages_[0].data(), stages_[1].data(), stages_[2].data(), stages_[3].data()}};
   }
 
-  /// out = base + sum over the first `count` stages of weight times U, in one pass.
-  void combine(const Vector& base, const Scheme::Vector& weight, std::size_t count, Vector& out) {
-    const double* b = base.data();
-    double* o = out.data();
-    const double* u0 = stages_[0].data();
-    const double* u1 = stages_[1].data();
-    const double* u2 = stages_[2].data();
-    const double* u3 = stages_[3].data();
-    const auto [w0, w1, w2, w3] = weight;
-    switch (count) {
-      case 1:
-        for (std::size_t c = 0; c < cells_; ++c) o[c] = b[c] + w0 * u0[c];
-        break;
-      case 2:
-        for (std::size_t c = 0; c < cells_; ++c) o[c] = b[c] + w0 * u0[c] + w1 * u1[c];
-        break;
-      case 3:
-        for (std::size_t c = 0; c < cells_; ++c) {
-          o[c] = b[c] + w0 * u0[c] + w1 * u1[c] + w2 * u2[c];
-        }
-        break;
-      default:
-        for (std::size_t c = 0; c < cells_; ++c) {
-          o[c] = b[c] + w0 * u0[c] + w1 * u1[c] + w2 * u2[c] + w3 * u3[c];
-        }
+  /// s Q + gamma C sum c_ij U_j, with Q in net_.
+  void right_hand_side(std::size_t i, double s, Vector& out) {
+    Scheme::Vector weight = scheme.c[i];
+    for (double& w : weight) {
+      w *= scheme.gamma;
     }
-  }
-
-  /// net_ becomes s Q + gamma C sum c_ij U_j.
-  void right_hand_side(std::size_t i, double s, const Vector& capacity) {
-    if (i == 0) {
-      for (double& net : net_) {
-        net *= s;
-      }
-      return;
-    }
-    combine(zero_, scheme.c[i], i, increment_);
-    for (std::size_t c = 0; c < cells_; ++c) {
-      net_[c] = s * net_[c] + scheme.gamma * capacity[c] * increment_[c];
-    }
+    loops_.right_hand_side(i, cells_, out.data(), net_.data(), s, network_.capacity().data(),
+                           weight.data(), stage_view());
   }
 
   /// The same stage for heat made and lost, with the slopes the factors used: what the cells gain
-  /// is then exactly what the ledger books. net_ holds the stage's temperature change.
-  void keep_ledger(std::size_t i, double s, const Totals& totals) {
+  /// is then exactly what the ledger books. `change` is the stage's temperature
+  /// change, K per cell.
+  void keep_ledger(std::size_t i, double s, const Totals& totals, const Vector& change) {
     double made = s * totals.made;
     double lost = s * totals.lost;
     for (std::size_t k = 0; k < i; ++k) {
@@ -242,30 +209,20 @@ class March {
     }
     const auto& source = network_.source_slope();
     for (std::size_t j = 0; j < source.size(); ++j) {
-      made += s * source[j] * net_[j];
+      made += s * source[j] * change[j];
     }
     const auto& faces = network_.grid().faces;
     const auto& slopes = network_.face_slope();
     for (std::size_t f = 0; f < faces.size(); ++f) {
-      lost += s * slopes[f] * (faces[f].axial ? axial_ : net_)[faces[f].cell];
+      lost += s * slopes[f] * (faces[f].axial ? axial_ : change)[faces[f].cell];
     }
     ledger_stages_.made[i] = made;
     ledger_stages_.lost[i] = lost;
   }
 
   double error_norm() {
-    double largest = 0.0;
-    bool finite = true;
-    for (std::size_t c = 0; c < cells_; ++c) {
-      double error = 0.0;
-      for (std::size_t i = 0; i < Scheme::stages; ++i) {
-        error += scheme.e[i] * stages_[i][c];
-      }
-      error = std::abs(error * slope_[c]);
-      finite = finite && std::isfinite(error);
-      largest = std::max(largest, error);
-    }
-    return finite ? largest / tolerance_ : std::numeric_limits<double>::infinity();
+    const double error = loops_.error(cells_, scheme.e.data(), stage_view(), slope_.data());
+    return std::isfinite(error) ? error / tolerance_ : std::numeric_limits<double>::infinity();
   }
 
   /// Reports the outputs inside the step, then moves to its end.
@@ -346,7 +303,9 @@ class March {
     }
   }
 
-  void state_with_weights(Vector& u) { combine(u_, weights_, Scheme::stages, u); }
+  void state_with_weights(Vector& u) {
+    loops_.combine(Scheme::stages, cells_, u.data(), u_.data(), weights_.data(), stage_view());
+  }
 
   [[nodiscard]] Ledger ledger_with_weights() const {
     Ledger ledger = ledger_;
@@ -358,11 +317,8 @@ class March {
   }
 
   void report(double time, std::size_t step, bool step_ends, const Vector& u, Ledger ledger) {
+    ledger.stored = loops_.stored(cells_, network_.capacity().data(), u.data(), start_.data());
     network_.temperatures(u, stage_, stage_slope_);
-    const auto& capacity = network_.capacity();
-    for (std::size_t c = 0; c < cells_; ++c) {
-      ledger.stored += capacity[c] * (u[c] - start_[c]);
-    }
     Moment moment;
     moment.time = time;
     moment.step = step;
@@ -380,6 +336,7 @@ class March {
   const scenario::Scenario& scenario_;
   HeatNetwork& network_;
   Observer& observer_;
+  const Kernels& loops_ = kernels();
   Comb comb_;
   std::size_t cells_;
   double tolerance_;  // K, for the embedded error of one step
@@ -388,7 +345,7 @@ class March {
   double time_ = 0.0;
   std::size_t step_ = 0;
   std::size_t next_output_ = 0;
-  Vector u_, start_, zero_;
+  Vector u_, start_;
   Vector temperature_, slope_, net_, stage_, stage_slope_, axial_, increment_;
   std::array<Vector, Scheme::stages> stages_;
   LedgerStages ledger_stages_;

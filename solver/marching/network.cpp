@@ -24,19 +24,6 @@ double log_mean_radius(double inner, double outer) {
   return (b * std::log(outer) - a * std::log(inner)) / (b - a) - 0.5;
 }
 
-heat::FaceKind face_kind(const grid::Exposure& exposure) {
-  heat::FaceKind kind;
-  kind.to =
-      exposure.to == grid::Exposure::To::held ? heat::FaceKind::To::held : heat::FaceKind::To::air;
-  kind.shape = exposure.shape == grid::Exposure::Shape::plate ? heat::Shape::vertical_plate
-                                                              : heat::Shape::horizontal_cylinder;
-  kind.length = exposure.length;
-  kind.emissivity = exposure.emissivity;
-  kind.held_at = exposure.held_at;
-  kind.surroundings = exposure.surroundings;
-  return kind;
-}
-
 }  // namespace
 
 Lookup::Lookup(const materials::Curve& curve) {
@@ -59,7 +46,7 @@ double Lookup::slope_at(double kelvin) const {
 }
 
 HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scenario)
-    : grid_(grid), scenario_(scenario) {
+    : grid_(grid), scenario_(scenario), faces_(grid, scenario) {
   describe_media(scenario);
   capacity_.assign(grid.cells, 1.0);
   conductivity_.assign(grid.cells, 0.0);
@@ -95,10 +82,7 @@ HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scena
       }
     }
   }
-  face_slope_.assign(grid.faces.size(), 0.0);
-  face_guess_.assign(grid.faces.size(), scenario.start_temperature);
   source_slope_.assign(grid.stations(), 0.0);
-  set_surroundings(0.0);
 }
 
 void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
@@ -138,16 +122,8 @@ void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
   }
 }
 
-void HeatNetwork::set_surroundings(double time) {
-  exchanges_.clear();
-  for (const auto& exposure : grid_.exposures) {
-    const auto kind = face_kind(exposure);
-    exchanges_.emplace_back(kind, scenario_.surroundings[kind.surroundings], time);
-  }
-}
-
-std::vector<double> HeatNetwork::uniform(double kelvin) const {
-  std::vector<double> u(grid_.cells, kelvin);
+Cells HeatNetwork::uniform(double kelvin) const {
+  Cells u(grid_.cells, kelvin);
   for (const std::size_t c : enthalpy_cells_) {
     u[c] = media_[grid_.medium[c]].enthalpy->variable(kelvin);
   }
@@ -156,7 +132,9 @@ std::vector<double> HeatNetwork::uniform(double kelvin) const {
 
 void HeatNetwork::temperatures(std::span<const double> u, std::span<double> temperature,
                                std::span<double> slope) const {
-  std::copy(u.begin(), u.end(), temperature.begin());
+  if (u.data() != temperature.data()) {
+    std::copy(u.begin(), u.end(), temperature.begin());
+  }
   for (const std::size_t c : enthalpy_cells_) {
     const auto state = media_[grid_.medium[c]].enthalpy->at(u[c]);
     temperature[c] = state.temperature;
@@ -227,32 +205,16 @@ double HeatNetwork::link_conductance(const grid::Link& link, std::size_t a, std:
 }
 
 void HeatNetwork::conduct(std::span<const double> temperature, std::span<double> net) const {
+  const Kernels& loops = kernels();
   for (std::size_t p = 0; p < grid_.patches.size(); ++p) {
     const grid::Patch& patch = grid_.patches[p];
     for (std::size_t i = 0; i < patch.rows; ++i) {
-      const std::size_t first = patch.row(i);
-      const double* t = temperature.data() + first;
-      double* q = net.data() + first;
-      const double* onward = onward_.data() + first;
-      q[0] += onward[0] * (t[1] - t[0]) * (patch.stations > 1 ? 1.0 : 0.0);
-      for (std::size_t j = 1; j + 1 < patch.stations; ++j) {
-        q[j] += onward[j] * (t[j + 1] - t[j]) - onward[j - 1] * (t[j] - t[j - 1]);
-      }
-      if (patch.stations > 1) {
-        const std::size_t j = patch.stations - 1;
-        q[j] -= onward[j - 1] * (t[j] - t[j - 1]);
-      }
+      const std::size_t row = patch.row(i);
+      loops.conduct_along(patch.stations, &temperature[row], &onward_[row], &net[row]);
       if (p > 0) {
         const std::size_t below = row_below(patch, i);
-        const double* t_below = temperature.data() + below;
-        double* q_below = net.data() + below;
-        const double* inward = inward_.data() + first;
-#pragma GCC ivdep
-        for (std::size_t j = 0; j < patch.stations; ++j) {
-          const double flow = inward[j] * (t_below[j] - t[j]);
-          q[j] += flow;
-          q_below[j] -= flow;
-        }
+        loops.conduct_out(patch.stations, &temperature[row], &temperature[below], &inward_[row],
+                          &net[row], &net[below]);
       }
     }
   }
@@ -265,6 +227,7 @@ void HeatNetwork::conduct_bodies(std::span<const double> temperature, std::span<
     net[b] += heat;
   };
   for (const auto& body : grid_.bodies) {
+    std::fill_n(net.begin() + static_cast<std::ptrdiff_t>(body.first_cell), body.cells, 0.0);
     for (std::size_t i = 0; i + 1 < body.cells; ++i) {
       flow(body.first_cell + i, body.first_cell + i + 1, body.chain[i]);
     }
@@ -358,42 +321,15 @@ double HeatNetwork::make(std::span<const double> temperature, std::span<double> 
   return made;
 }
 
-double HeatNetwork::exchange(std::span<const double> temperature, std::span<double> net,
-                             bool linearise) {
-  double lost = 0.0;
-  for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
-    const grid::Face& face = grid_.faces[f];
-    const double behind = conductivity_[face.cell] * face.shape / face.area;
-    const auto surface =
-        exchanges_[face.exposure].behind(behind, temperature[face.cell], face_guess_[f]);
-    const double heat = surface.flux * face.area;
-    net[face.cell] -= heat;
-    lost += heat;
-    if (linearise) {
-      face_slope_[f] = surface.slope * face.area;
-      face_guess_[f] = surface.temperature;
-    }
-  }
-  return lost;
-}
-
-double HeatNetwork::surface(std::size_t face, double cell_temperature) const {
-  const grid::Face& f = grid_.faces[face];
-  return exchanges_[f.exposure]
-      .behind(conductivity_[f.cell] * f.shape / f.area, cell_temperature, face_guess_[face])
-      .temperature;
-}
-
 Totals HeatNetwork::rates(std::span<const double> temperature, std::span<double> net,
                           bool linearise) {
   if (!varying_cells_.empty()) {
     update_conductivities(temperature);
   }
-  std::fill(net.begin(), net.end(), 0.0);
   conduct(temperature, net);
   conduct_bodies(temperature, net);
   Totals totals;
-  totals.lost = exchange(temperature, net, linearise);
+  totals.lost = faces_.exchange(temperature, conductivity_, net, linearise);
   totals.made = make(temperature, net, linearise);
   return totals;
 }

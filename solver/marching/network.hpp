@@ -8,7 +8,8 @@
 
 #include "grid/grid.hpp"
 #include "heat/enthalpy.hpp"
-#include "heat/exchange.hpp"
+#include "marching/faces.hpp"
+#include "marching/kernels.hpp"
 #include "scenario/scenario.hpp"
 
 namespace ampstair::marching {
@@ -53,18 +54,20 @@ class HeatNetwork {
   HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scenario);
 
   /// Surroundings as they are from `time` [s] on.
-  void set_surroundings(double time);
+  void set_surroundings(double time) { faces_.set_surroundings(time); }
   void set_drive(const Drive& drive) { drive_ = drive; }
 
   /// u [K] of all cells at one temperature [K].
-  [[nodiscard]] std::vector<double> uniform(double kelvin) const;
-  /// T [K] and dT/du from u, all of length cells. `slope` comes in filled with ones; only the cells
-  /// whose heat capacity varies are written.
+  [[nodiscard]] Cells uniform(double kelvin) const;
+  /// T [K] and dT/du from u, all of length cells; T may be u itself. `slope` comes in filled with
+  /// ones; only the cells whose heat capacity varies are written.
   void temperatures(std::span<const double> u, std::span<double> temperature,
                     std::span<double> slope) const;
+  /// Cells whose heat capacity varies; in all others u is T.
+  [[nodiscard]] const std::vector<std::size_t>& enthalpy_cells() const { return enthalpy_cells_; }
   /// T [K] of one cell from its u.
   [[nodiscard]] double temperature_of(std::size_t cell, double u) const;
-  /// Net heat into every cell [W] at temperatures T.
+  /// Net heat into every cell [W] at temperatures T; the padding is left as it is.
   /// @param linearise keep the slopes of this state for the factors (faces, made heat, conduction)
   Totals rates(std::span<const double> temperature, std::span<double> net, bool linearise);
   /// Resistance [ohm] of a station's wire, with its part of a joint, at a temperature [K].
@@ -73,21 +76,23 @@ class HeatNetwork {
 
   [[nodiscard]] const grid::Grid& grid() const { return grid_; }
   /// Capacity C of u per cell, J/K; 1 in the padding so that it can be divided by.
-  [[nodiscard]] const std::vector<double>& capacity() const { return capacity_; }
+  [[nodiscard]] std::span<const double> capacity() const { return capacity_; }
   /// Conductance to the cell below, W/K per cell; of the last linearised or evaluated state.
-  [[nodiscard]] const std::vector<double>& inward() const { return inward_; }
+  [[nodiscard]] std::span<const double> inward() const { return inward_; }
   /// Conductance to the next cell of the row, W/K per cell; 0 at a row's end.
-  [[nodiscard]] const std::vector<double>& onward() const { return onward_; }
+  [[nodiscard]] std::span<const double> onward() const { return onward_; }
   [[nodiscard]] double link_conductance(const grid::Link& link, std::size_t a, std::size_t b) const;
   [[nodiscard]] double conductivity(std::size_t cell) const { return conductivity_[cell]; }
   /// d(loss)/dT of every face, W/K, of the linearised state.
-  [[nodiscard]] const std::vector<double>& face_slope() const { return face_slope_; }
+  [[nodiscard]] const std::vector<double>& face_slope() const { return faces_.slope(); }
   /// d(made)/dT of every station, W/K, of the linearised state.
   [[nodiscard]] const std::vector<double>& source_slope() const { return source_slope_; }
   /// Cells of next to no heat capacity (gases), which the axial factor treats with care.
   [[nodiscard]] bool nearly_massless(std::size_t cell) const { return massless_[cell]; }
   /// Surface temperature of a face [K] when its cell is at `cell_temperature` [K].
-  [[nodiscard]] double surface(std::size_t face, double cell_temperature) const;
+  [[nodiscard]] double surface(std::size_t face, double cell_temperature) const {
+    return faces_.surface(face, cell_temperature, conductivity_[grid_.faces[face].cell]);
+  }
   /// First cell of the row below a row of a patch, aligned to the patch's first station.
   [[nodiscard]] std::size_t row_below(const grid::Patch& patch, std::size_t row) const;
 
@@ -108,7 +113,6 @@ class HeatNetwork {
   void update_conductivities(std::span<const double> temperature);
   void update_row(const grid::Patch& patch, std::size_t row);
   void conduct(std::span<const double> temperature, std::span<double> net) const;
-  double exchange(std::span<const double> temperature, std::span<double> net, bool linearise);
   double make(std::span<const double> temperature, std::span<double> net, bool linearise);
   void conduct_bodies(std::span<const double> temperature, std::span<double> net) const;
   struct Loop {
@@ -121,12 +125,12 @@ class HeatNetwork {
   const grid::Grid& grid_;
   const scenario::Scenario& scenario_;
   std::vector<Medium> media_;
-  std::vector<heat::Exchange> exchanges_;
+  Faces faces_;
   Drive drive_;
   double unmodelled_leads_ = 0.0;  // ohm of leads that are no side body
 
-  std::vector<double> capacity_, conductivity_, inward_, onward_;
-  std::vector<double> face_slope_, face_guess_, source_slope_;
+  Cells capacity_, conductivity_, inward_, onward_;
+  std::vector<double> source_slope_;
   std::vector<bool> massless_;
   std::vector<std::size_t> varying_cells_;   // conductivity follows temperature
   std::vector<std::size_t> enthalpy_cells_;  // heat capacity follows temperature

@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+#include "marching/faces.hpp"
+
+namespace ampstair::marching {
+
+namespace {
+
+heat::FaceKind face_kind(const grid::Exposure& exposure) {
+  heat::FaceKind kind;
+  kind.to =
+      exposure.to == grid::Exposure::To::held ? heat::FaceKind::To::held : heat::FaceKind::To::air;
+  kind.shape = exposure.shape == grid::Exposure::Shape::plate ? heat::Shape::vertical_plate
+                                                              : heat::Shape::horizontal_cylinder;
+  kind.length = exposure.length;
+  kind.emissivity = exposure.emissivity;
+  kind.held_at = exposure.held_at;
+  kind.surroundings = exposure.surroundings;
+  return kind;
+}
+
+}  // namespace
+
+Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
+    : grid_(grid), scenario_(scenario) {
+  slope_.assign(grid.faces.size(), 0.0);
+  guess_.assign(grid.faces.size(), scenario.start_temperature);
+  groups_.resize(grid.exposures.size());
+  for (std::size_t f = 0; f < grid.faces.size(); ++f) {
+    const grid::Face& face = grid.faces[f];
+    Group& group = groups_[face.exposure];
+    group.face.push_back(f);
+    group.cell.push_back(face.cell);
+    group.area.push_back(face.area);
+    group.shape_per_area.push_back(face.shape / face.area);
+  }
+  for (std::size_t e = 0; e < groups_.size(); ++e) {
+    Group& group = groups_[e];
+    group.exposure = e;
+    for (Cells* v : {&group.guess, &group.guess_cell}) {
+      v->assign(group.face.size(), scenario.start_temperature);
+    }
+    for (Cells* v : {&group.temperature, &group.conductance, &group.guess_slope, &group.surface,
+                     &group.flux, &group.slope}) {
+      v->assign(group.face.size(), 0.0);
+    }
+  }
+  set_surroundings(0.0);
+}
+
+void Faces::set_surroundings(double time) {
+  const bool first = exchanges_.empty();
+  for (std::size_t e = 0; e < grid_.exposures.size(); ++e) {
+    const auto kind = face_kind(grid_.exposures[e]);
+    const auto& surroundings = scenario_.surroundings[kind.surroundings];
+    const scenario::AirStep* air = &heat::air_at_time(surroundings, time);
+    if (first) {
+      exchanges_.emplace_back(kind, surroundings, time);
+      air_.push_back(air);
+    } else if (air_[e] != air) {  // a table of correlations is not made anew for nothing
+      exchanges_[e] = heat::Exchange(kind, surroundings, time);
+      air_[e] = air;
+    }
+  }
+}
+
+double Faces::exchange(std::span<const double> temperature, std::span<const double> conductivity,
+                       std::span<double> net, bool linearise) {
+  double lost = 0.0;
+  for (Group& group : groups_) {
+    lost += exchange(group, temperature, conductivity, net, linearise);
+  }
+  return lost;
+}
+
+double Faces::exchange(Group& group, std::span<const double> temperature,
+                       std::span<const double> conductivity, std::span<double> net,
+                       bool linearise) {
+  const std::size_t count = group.face.size();
+  for (std::size_t i = 0; i < count; ++i) {
+    group.temperature[i] = temperature[group.cell[i]];
+    group.conductance[i] = conductivity[group.cell[i]] * group.shape_per_area[i];
+  }
+  const heat::Exchange& exchange = exchanges_[group.exposure];
+  if (exchange.held()) {
+    for (std::size_t i = 0; i < count; ++i) {
+      group.surface[i] = exchange.air_temperature();
+      group.slope[i] = group.conductance[i];
+      group.flux[i] = group.conductance[i] * (group.temperature[i] - group.surface[i]);
+    }
+  } else {
+    kernels().exchange(exchange.law(),
+                       {count, group.temperature.data(), group.conductance.data(),
+                        group.guess.data(), group.guess_cell.data(), group.guess_slope.data(),
+                        group.surface.data(), group.flux.data(), group.slope.data()});
+  }
+  double lost = 0.0;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double heat = group.flux[i] * group.area[i];
+    net[group.cell[i]] -= heat;
+    lost += heat;
+  }
+  if (linearise) {
+    for (std::size_t i = 0; i < count; ++i) {
+      slope_[group.face[i]] = group.slope[i] * group.area[i];
+      guess_[group.face[i]] = group.surface[i];
+      group.guess[i] = group.surface[i];
+      group.guess_cell[i] = group.temperature[i];
+      // Surface against cell: g / (g + film slope) = 1 - d flux / d cell / g.
+      group.guess_slope[i] = 1.0 - group.slope[i] / group.conductance[i];
+    }
+  }
+  return lost;
+}
+
+double Faces::surface(std::size_t face, double cell, double conductivity) const {
+  const grid::Face& f = grid_.faces[face];
+  return exchanges_[f.exposure]
+      .behind(conductivity * f.shape / f.area, cell, guess_[face])
+      .temperature;
+}
+
+}  // namespace ampstair::marching

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "grid/grid.hpp"
+#include "heat/exchange.hpp"
+#include "marching/kernels.hpp"
+#include "scenario/scenario.hpp"
+
+namespace ampstair::marching {
+
+/// All exposed faces of a grid and what they give to their surroundings.
+class Faces {
+ public:
+  Faces(const grid::Grid& grid, const scenario::Scenario& scenario);
+
+  /// Surroundings as they are from `time` [s] on.
+  void set_surroundings(double time);
+
+  /// Takes the faces' heat out of the cells behind them.
+  /// @param temperature K per cell; @param conductivity W/m/K per cell
+  /// @param net W per cell, changed
+  /// @param linearise keep slopes and surface temperatures of this state
+  /// @return heat lost, W
+  double exchange(std::span<const double> temperature, std::span<const double> conductivity,
+                  std::span<double> net, bool linearise);
+
+  /// d(loss)/dT of every face [W/K] in the linearised state, in the grid's order.
+  [[nodiscard]] const std::vector<double>& slope() const { return slope_; }
+  /// Surface temperature [K] of a face when its cell is at `cell` [K].
+  [[nodiscard]] double surface(std::size_t face, double cell, double conductivity) const;
+
+ private:
+  /// Faces of one exposure, as arrays.
+  struct Group {
+    std::size_t exposure = 0;
+    std::vector<std::size_t> face, cell;
+    Cells area, shape_per_area;
+    Cells temperature, conductance, guess, guess_cell, guess_slope;  // of the linearised state
+    Cells surface, flux, slope;                                      // results
+  };
+
+  double exchange(Group& group, std::span<const double> temperature,
+                  std::span<const double> conductivity, std::span<double> net, bool linearise);
+
+  const grid::Grid& grid_;
+  const scenario::Scenario& scenario_;
+  std::vector<heat::Exchange> exchanges_;      // per exposure
+  std::vector<const scenario::AirStep*> air_;  // each was made for
+  std::vector<Group> groups_;
+  std::vector<double> slope_;
+  std::vector<double> guess_;  // K per face, surface in the linearised state
+};
+
+}  // namespace ampstair::marching

@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: MIT
+#include "marching/side_borders.hpp"
+
+#include <algorithm>
+
+namespace ampstair::marching {
+
+namespace {
+
+std::vector<std::size_t> column_of(const grid::Grid& grid, std::size_t cell, std::size_t station) {
+  std::vector<std::size_t> column;
+  if (cell == station) {
+    return column;  // tied to the conductor itself
+  }
+  for (std::size_t p = grid.top_patch[station]; p != 0; p = grid.patches[p].parent) {
+    const auto& patch = grid.patches[p];
+    for (std::size_t i = patch.rows; i-- > 0;) {
+      column.push_back(patch.row(i) + station - patch.first_station);
+    }
+  }
+  std::reverse(column.begin(), column.end());
+  return column;
+}
+
+Eigen::Index at(std::size_t i) {
+  return static_cast<Eigen::Index>(i);
+}
+
+}  // namespace
+
+SideBorders::SideBorders(const HeatNetwork& network) : network_(network) {
+  const auto& grid = network.grid();
+  for (const auto& body : grid.bodies) {
+    Border border;
+    border.chain_inverse.assign(body.cells, 0.0);
+    border.chain_lower.assign(body.cells, 0.0);
+    border.influence.assign(grid.stations(), 0.0);
+    for (const auto& tie : body.ties) {
+      border.ties.push_back({tie.cell, tie.station, column_of(grid, tie.cell, tie.station)});
+    }
+    borders_.push_back(std::move(border));
+  }
+  const Eigen::Index n = at(borders_.size());
+  schur_.setZero(n, n);
+  heads_.setZero(n);
+  solved_.setZero(n);
+}
+
+void SideBorders::add_ties(double s, std::span<double> diagonal) {
+  for (std::size_t b = 0; b < borders_.size(); ++b) {
+    const auto& body = network_.grid().bodies[b];
+    const std::size_t head = body.first_cell + body.tied;
+    for (std::size_t k = 0; k < body.ties.size(); ++k) {
+      Tie& tie = borders_[b].ties[k];
+      tie.conductance = s * network_.link_conductance(body.ties[k].link, tie.cell, head);
+      diagonal[tie.cell] += tie.conductance;
+      diagonal[head] += tie.conductance;
+    }
+  }
+}
+
+/// Chain cells before the tied one are eliminated forwards, those behind it backwards.
+/// @return the head's reduced diagonal
+double SideBorders::factor_chain(double s, std::size_t b, std::span<const double> diagonal) {
+  const auto& body = network_.grid().bodies[b];
+  Border& border = borders_[b];
+  std::vector<double>& pivot = border.chain_inverse;
+  std::copy_n(diagonal.begin() + static_cast<std::ptrdiff_t>(body.first_cell), body.cells,
+              pivot.begin());
+  const auto link = [&](std::size_t i) {
+    const std::size_t cell = body.first_cell + i;
+    return s * network_.link_conductance(body.chain[i], cell, cell + 1);
+  };
+  const auto eliminate = [&](std::size_t from, std::size_t to, double g) {
+    pivot[from] = 1.0 / (pivot[from] + g);
+    border.chain_lower[from] = g * pivot[from];
+    pivot[to] += g - g * border.chain_lower[from];
+  };
+  for (std::size_t i = 0; i < body.tied; ++i) {
+    eliminate(i, i + 1, link(i));
+  }
+  for (std::size_t i = body.cells; i-- > body.tied + 1;) {
+    eliminate(i, i - 1, link(i - 1));
+  }
+  return pivot[body.tied];
+}
+
+/// A head reaches the conductor's line through the columns it is tied to, by
+/// s G * product of the column's lower factors; its own effect on itself through them is returned.
+double SideBorders::reach_columns(std::size_t b, const ReducedRun& run) {
+  Border& border = borders_[b];
+  std::fill(border.influence.begin(), border.influence.end(), 0.0);
+  double own = 0.0;
+  for (Tie& tie : border.ties) {
+    double reach = tie.conductance;
+    for (std::size_t k = tie.column.size(); k-- > 0;) {
+      own += reach * reach * run.inverse[tie.column[k]];
+      reach *= run.lower[tie.column[k]];
+    }
+    tie.reach = reach;
+    border.influence[tie.station] += reach;
+  }
+  return own;
+}
+
+void SideBorders::factor_schur() {
+  const std::size_t n = borders_.size();
+  for (std::size_t a = 0; a < n; ++a) {
+    for (std::size_t b = 0; b < n; ++b) {
+      double through_line = 0.0;
+      for (const Tie& tie : borders_[a].ties) {
+        through_line += tie.reach * borders_[b].influence[tie.station];
+      }
+      const double own = a == b ? schur_(at(a), at(a)) : 0.0;
+      schur_(at(a), at(b)) = own - through_line;
+    }
+  }
+  if (n > 0) {
+    lu_.compute(schur_);
+  }
+}
+
+void SideBorders::gather(std::span<double> x, const ReducedRun& run) const {
+  for (std::size_t b = 0; b < borders_.size(); ++b) {
+    const auto& body = network_.grid().bodies[b];
+    const Border& border = borders_[b];
+    double* chain = x.data() + body.first_cell;
+    for (std::size_t i = 0; i < body.tied; ++i) {
+      chain[i + 1] += border.chain_lower[i] * chain[i];
+    }
+    for (std::size_t i = body.cells; i-- > body.tied + 1;) {
+      chain[i - 1] += border.chain_lower[i] * chain[i];
+    }
+    double residual = chain[body.tied];
+    for (const Tie& tie : border.ties) {
+      double value = 0.0;
+      for (const std::size_t c : tie.column) {
+        value = x[c] * run.inverse[c] + run.lower[c] * value;
+      }
+      residual += tie.conductance * value;
+    }
+    heads_(at(b)) = residual;
+  }
+}
+
+void SideBorders::spread(std::span<double> x, const ReducedRun& run) const {
+  for (std::size_t b = 0; b < borders_.size(); ++b) {
+    for (const Tie& tie : borders_[b].ties) {
+      heads_(at(b)) += tie.reach * x[tie.station];
+    }
+  }
+  solved_.noalias() = lu_.solve(heads_);
+  for (std::size_t b = 0; b < borders_.size(); ++b) {
+    const double head = solved_(at(b));
+    const Border& border = borders_[b];
+    for (std::size_t j = 0; j < border.influence.size(); ++j) {
+      x[j] += border.influence[j] * head;
+    }
+    for (const Tie& tie : border.ties) {  // the columns' own answer, for the outward sweep
+      double reach = tie.conductance * head;
+      for (std::size_t k = tie.column.size(); k-- > 0;) {
+        x[tie.column[k]] += reach;
+        reach *= run.lower[tie.column[k]];
+      }
+    }
+    back_along_chain(b, head, x);
+  }
+}
+
+void SideBorders::back_along_chain(std::size_t b, double head, std::span<double> x) const {
+  const auto& body = network_.grid().bodies[b];
+  const Border& border = borders_[b];
+  double* chain = x.data() + body.first_cell;
+  chain[body.tied] = head;
+  for (std::size_t i = body.tied; i-- > 0;) {
+    chain[i] = chain[i] * border.chain_inverse[i] + border.chain_lower[i] * chain[i + 1];
+  }
+  for (std::size_t i = body.tied + 1; i < body.cells; ++i) {
+    chain[i] = chain[i] * border.chain_inverse[i] + border.chain_lower[i] * chain[i - 1];
+  }
+}
+
+}  // namespace ampstair::marching
