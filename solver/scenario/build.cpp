@@ -79,7 +79,7 @@ Scenario build_scenario(const RunSheet& written, const materials::Library& libra
   if (!problems.has_errors()) {
     check_times(sheet, scenario, problems);
     check_supply(sheet, scenario, problems);
-    check_grid(sheet, scenario, problems);
+    settle_grid(sheet, scenario, problems);
     scenario.start_temperature =
         values.use("start_temperature", scenario.surroundings.front().air.front().temperature,
                    quantities::Dimension::temperature, "the air's first temperature", true);

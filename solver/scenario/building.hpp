@@ -48,8 +48,8 @@ void check_rising(const RunSheet& sheet, diagnostics::ProblemList& problems);
 /// Doubts about a scenario that is complete: supply, grid, output, persistence.
 void check_supply(const RunSheet& sheet, const Scenario& scenario,
                   diagnostics::ProblemList& problems);
-void check_grid(const RunSheet& sheet, const Scenario& scenario,
-                diagnostics::ProblemList& problems);
+/// A grid that was given must fit the wire; the default is made to.
+void settle_grid(const RunSheet& sheet, Scenario& scenario, diagnostics::ProblemList& problems);
 void check_times(const RunSheet& sheet, const Scenario& scenario,
                  diagnostics::ProblemList& problems);
 

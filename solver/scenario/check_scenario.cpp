@@ -136,10 +136,15 @@ void check_supply(const RunSheet& sheet, const Scenario& scenario, ProblemList& 
   }
 }
 
-void check_grid(const RunSheet& sheet, const Scenario& scenario, ProblemList& problems) {
+void settle_grid(const RunSheet& sheet, Scenario& scenario, ProblemList& problems) {
   const auto& grid = sheet.output->grid;
   const double current = highest_current(scenario);
   const double spread = axial_length(scenario, current);
+  if (!grid.given()) {
+    // Every piece has cells of its own however short it is; only thin wire needs more than that.
+    scenario.output.grid = std::min(grid.best, 0.2 * spread);
+    return;
+  }
   const auto pieces = shorter_than(grid.best, scenario);
   std::vector<std::string> reasons;
   if (!pieces.names.empty()) {

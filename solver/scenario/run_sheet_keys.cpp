@@ -137,7 +137,7 @@ const Mapping<OutputSheet>& output_keys() {
           .number("radial_cells", &OutputSheet::radial_cells, Dimension::count, {2.0, 500.0},
                   by_default("16", "as for 'grid'"), "cells through the covering")
           .number("accuracy", &OutputSheet::accuracy, Dimension::temperature_difference,
-                  {1e-6, 5.0}, by_default("0.015 K", "half of the grid's own error at its default"),
+                  {1e-6, 5.0}, by_default("0.03 K", "the grid's own error at its default"),
                   "aimed at for the error in time")
           .place(&OutputSheet::place);
   return keys;
