@@ -104,7 +104,7 @@ struct Grid {
   std::vector<double> station_face;        ///< m, stations + 1
   std::vector<double> station_centre;      ///< m
   std::vector<std::size_t> station_piece;  ///< index into Scenario::run
-  std::vector<double> joint_resistance;    ///< ohm per station on top of the wire's own
+  std::vector<double> joint_resistance;    ///< ohm per station at 20 degC, besides the wire's own
   double conductor_area = 0.0;             ///< m2
 
   std::vector<Patch> patches;  ///< parents before children

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "marching/faces.hpp"
 
+#include <cmath>
+
 namespace ampstair::marching {
 
 namespace {
@@ -80,18 +82,15 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
     group.temperature[i] = temperature[group.cell[i]];
     group.conductance[i] = conductivity[group.cell[i]] * group.shape_per_area[i];
   }
-  const heat::Exchange& exchange = exchanges_[group.exposure];
-  if (exchange.held()) {
-    for (std::size_t i = 0; i < count; ++i) {
-      group.surface[i] = exchange.air_temperature();
-      group.slope[i] = group.conductance[i];
-      group.flux[i] = group.conductance[i] * (group.temperature[i] - group.surface[i]);
+  solve_surfaces(group);
+  if (linearise) {
+    // The kernel does a few rounds from the last linearised state: enough for the stages of a step,
+    // not for a state far away, which the next step is going to start from.
+    keep(group);
+    for (int again = 0; again < 5 && !settled(group); ++again) {
+      solve_surfaces(group);
+      keep(group);
     }
-  } else {
-    kernels().exchange(exchange.law(),
-                       {count, group.temperature.data(), group.conductance.data(),
-                        group.guess.data(), group.guess_cell.data(), group.guess_slope.data(),
-                        group.surface.data(), group.flux.data(), group.slope.data()});
   }
   double lost = 0.0;
   for (std::size_t i = 0; i < count; ++i) {
@@ -99,17 +98,51 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
     net[group.cell[i]] -= heat;
     lost += heat;
   }
-  if (linearise) {
-    for (std::size_t i = 0; i < count; ++i) {
-      slope_[group.face[i]] = group.slope[i] * group.area[i];
-      guess_[group.face[i]] = group.surface[i];
-      group.guess[i] = group.surface[i];
-      group.guess_cell[i] = group.temperature[i];
-      // Surface against cell: g / (g + film slope) = 1 - d flux / d cell / g.
-      group.guess_slope[i] = 1.0 - group.slope[i] / group.conductance[i];
+  return lost;
+}
+
+void Faces::solve_surfaces(Group& group) const {
+  const heat::Exchange& exchange = exchanges_[group.exposure];
+  if (exchange.held()) {
+    for (std::size_t i = 0; i < group.face.size(); ++i) {
+      group.surface[i] = exchange.air_temperature();
+      group.slope[i] = group.conductance[i];
+      group.flux[i] = group.conductance[i] * (group.temperature[i] - group.surface[i]);
+    }
+    return;
+  }
+  kernels().exchange(exchange.law(),
+                     {group.face.size(), group.temperature.data(), group.conductance.data(),
+                      group.guess.data(), group.guess_cell.data(), group.guess_slope.data(),
+                      group.surface.data(), group.flux.data(), group.slope.data()});
+}
+
+/// Makes the state just solved the one that predictions start from.
+void Faces::keep(Group& group) {
+  for (std::size_t i = 0; i < group.face.size(); ++i) {
+    slope_[group.face[i]] = group.slope[i] * group.area[i];
+    guess_[group.face[i]] = group.surface[i];
+    group.guess[i] = group.surface[i];
+    group.guess_cell[i] = group.temperature[i];
+    // Surface against cell: g / (g + film slope) = 1 - d flux / d cell / g.
+    group.guess_slope[i] = 1.0 - group.slope[i] / group.conductance[i];
+  }
+}
+
+/// Whether what comes through the cells is what the surfaces give off.
+bool Faces::settled(const Group& group) const {
+  if (exchanges_[group.exposure].held()) {
+    return true;
+  }
+  const heat::Exchange& exchange = exchanges_[group.exposure];
+  for (std::size_t i = 0; i < group.face.size(); ++i) {
+    const double given = exchange.at(group.surface[i]).value;
+    const double brought = group.conductance[i] * (group.temperature[i] - group.surface[i]);
+    if (std::abs(given - brought) > 1e-9 * (std::abs(given) + 1.0)) {
+      return false;
     }
   }
-  return lost;
+  return true;
 }
 
 double Faces::surface(std::size_t face, double cell, double conductivity) const {

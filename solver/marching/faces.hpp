@@ -45,6 +45,9 @@ class Faces {
 
   double exchange(Group& group, std::span<const double> temperature,
                   std::span<const double> conductivity, std::span<double> net, bool linearise);
+  void solve_surfaces(Group& group) const;
+  void keep(Group& group);
+  [[nodiscard]] bool settled(const Group& group) const;
 
   const grid::Grid& grid_;
   const scenario::Scenario& scenario_;

@@ -48,7 +48,8 @@ class March {
     for (Vector& u : stages_) {
       u.assign(cells_, 0.0);
     }
-    u_ = network.uniform(scenario.start_temperature);
+    const auto start = network.uniform(scenario.start_temperature);
+    u_.assign(start.begin(), start.end());
     start_ = u_;
     summary_.cells = network.grid().real_cells;
     melting_ = scenario.wire.metal->melting_point > 0.0 ? scenario.wire.metal->melting_point

@@ -83,6 +83,12 @@ HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scena
     }
   }
   source_slope_.assign(grid.stations(), 0.0);
+  // A joint is metal too: its resistance, given at 20 degC, rises with the wire's.
+  const double cold = media_[0].resistivity.at(heat::zero_celsius + 20.0);
+  for (std::size_t j = 0; j < grid.stations(); ++j) {
+    const double length = grid.station_face[j + 1] - grid.station_face[j];
+    metres_per_area_.push_back(length / grid.conductor_area + grid.joint_resistance[j] / cold);
+  }
 }
 
 void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
@@ -122,8 +128,8 @@ void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
   }
 }
 
-Cells HeatNetwork::uniform(double kelvin) const {
-  Cells u(grid_.cells, kelvin);
+std::vector<double> HeatNetwork::uniform(double kelvin) const {
+  std::vector<double> u(grid_.cells, kelvin);
   for (const std::size_t c : enthalpy_cells_) {
     u[c] = media_[grid_.medium[c]].enthalpy->variable(kelvin);
   }
@@ -240,9 +246,7 @@ void HeatNetwork::conduct_bodies(std::span<const double> temperature, std::span<
 // ---- heat made and lost -----------------------------------------------------------------------
 
 double HeatNetwork::wire_resistance(std::size_t station, double kelvin) const {
-  const double length = grid_.station_face[station + 1] - grid_.station_face[station];
-  return media_[0].resistivity.at(kelvin) * length / grid_.conductor_area +
-         grid_.joint_resistance[station];
+  return media_[0].resistivity.at(kelvin) * metres_per_area_[station];
 }
 
 HeatNetwork::Loop HeatNetwork::loop(std::span<const double> temperature) const {
@@ -299,9 +303,8 @@ double HeatNetwork::make(std::span<const double> temperature, std::span<double> 
     net[j] += heat;
     made += heat;
     if (linearise) {
-      const double length = grid_.station_face[j + 1] - grid_.station_face[j];
       source_slope_[j] =
-          square * media_[0].resistivity.slope_at(temperature[j]) * length / grid_.conductor_area;
+          square * media_[0].resistivity.slope_at(temperature[j]) * metres_per_area_[j];
     }
   }
   for (const auto& body : grid_.bodies) {

@@ -58,7 +58,7 @@ class HeatNetwork {
   void set_drive(const Drive& drive) { drive_ = drive; }
 
   /// u [K] of all cells at one temperature [K].
-  [[nodiscard]] Cells uniform(double kelvin) const;
+  [[nodiscard]] std::vector<double> uniform(double kelvin) const;
   /// T [K] and dT/du from u, all of length cells; T may be u itself. `slope` comes in filled with
   /// ones; only the cells whose heat capacity varies are written.
   void temperatures(std::span<const double> u, std::span<double> temperature,
@@ -131,6 +131,7 @@ class HeatNetwork {
 
   Cells capacity_, conductivity_, inward_, onward_;
   std::vector<double> source_slope_;
+  std::vector<double> metres_per_area_;  // 1/m per station; times the resistivity gives ohm
   std::vector<bool> massless_;
   std::vector<std::size_t> varying_cells_;   // conductivity follows temperature
   std::vector<std::size_t> enthalpy_cells_;  // heat capacity follows temperature

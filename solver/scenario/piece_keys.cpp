@@ -132,7 +132,8 @@ Mapping<SpliceSheet> splice_keys() {
   auto keys = piece<SpliceSheet>("splice", "A joint in the wire");
   return with_length(keys)
       .number("resistance", &SpliceSheet::resistance, Dimension::resistance, {0.0, 1e3}, required(),
-              "on top of the wire's own; often unknown: give a band")
+              "at 20 degC on top of the wire's own, rising with temperature as the metal's does; "
+              "often unknown: give a band")
       .choice("kind", &SpliceSheet::kind,
               {{"soldered-taped", "soldered, wrapped in tape"},
                {"twisted-taped", "twisted only, wrapped in tape"},

@@ -89,7 +89,7 @@ struct Sleeve {
   double gap = 0.0;   ///< m, radial; 0: tight
 };
 struct Splice {
-  double resistance = 0.0;      ///< ohm, on top of the wire's own, even over the length
+  double resistance = 0.0;      ///< ohm at 20 degC on top of the wire's own, even over the length
   std::vector<Layer> wrapping;  ///< tape over the covering
 };
 /// Buried in loose fill out to a radius where it is held at the air's temperature.
