@@ -133,49 +133,55 @@ Contest::Winners Contest::find_ours() {
   return winners;
 }
 
-/// CVODE's own knobs about the best tolerance found with its defaults.
-void Contest::tune(const Target& target, Setting& best_setting, std::optional<Outcome>& best) {
+/// Marches at a setting and keeps it for every target it is the cheapest for.
+Outcome Contest::enter(const Setting& setting) {
+  const Outcome outcome = peer(setting);
+  for (std::size_t k = 0; k < targets.size(); ++k) {
+    if (improves(best_[k], outcome, targets[k])) {
+      best_[k] = outcome;
+      chosen_[k] = setting;
+    }
+  }
+  return outcome;
+}
+
+/// CVODE's own knobs, about a tolerance that was best with its defaults.
+void Contest::tune(const Setting& middle) {
   const std::pair<const char*, CvodeMarch::Tuning> tunings[] = {
       {", order <= 3", {.largest_order = 3}},
       {", order <= 4", {.largest_order = 4}},
-      {", factors every 10", {.steps_between_factors = 10}},
+      {", factors 10", {.steps_between_factors = 10}},
       {", Newton 0.3", {.newton_tolerance = 0.3}},
       {", Newton 0.03", {.newton_tolerance = 0.03}}};
-  const Setting middle = best_setting;
   for (const auto& [name, tuning] : tunings) {
     for (const double shift : {ladder, 1.0, 1.0 / ladder}) {
-      const Setting setting{middle.scaled, shift * middle.absolute, tuning, name};
-      const Outcome outcome = peer(setting);
-      if (improves(best, outcome, target)) {
-        best = outcome;
-        best_setting = setting;
-      }
+      enter({middle.scaled, shift * middle.absolute, tuning, name});
     }
   }
 }
 
 Contest::Winners Contest::find_sparse() {
-  std::array<std::optional<Outcome>, targets.size()> best;
   for (const bool scaled : {false, true}) {
     Setting setting{scaled, 1.0, {}, ""};
     for (int rung = 0; rung < rungs; ++rung, setting.absolute /= ladder) {
-      const Outcome outcome = peer(setting);
-      for (std::size_t k = 0; k < targets.size(); ++k) {
-        if (improves(best[k], outcome, targets[k])) {
-          best[k] = outcome;
-          chosen_[k] = setting;
-        }
-      }
-      if (far_below_all_targets(outcome)) {
+      if (far_below_all_targets(enter(setting))) {
         break;
       }
     }
   }
+  const auto with_defaults = chosen_;
+  for (std::size_t k = 0; k < targets.size(); ++k) {
+    const auto same = [&](const Setting& other) {
+      return other.scaled == with_defaults[k].scaled && other.absolute == with_defaults[k].absolute;
+    };
+    if (best_[k] && std::none_of(with_defaults.begin(), with_defaults.begin() + k, same)) {
+      tune(with_defaults[k]);
+    }
+  }
   Winners winners;
   for (std::size_t k = 0; k < targets.size(); ++k) {
-    if (best[k]) {
-      tune(targets[k], chosen_[k], best[k]);
-      winners[k] = Entrant{"CVODE, KLU", *best[k], [this, setting = chosen_[k]] {
+    if (best_[k]) {
+      winners[k] = Entrant{"CVODE, KLU", *best_[k], [this, setting = chosen_[k]] {
                              Listener listener;
                              sparse_->march(tolerance(setting), listener, setting.tuning);
                            }};

@@ -77,7 +77,8 @@ class Contest {
   Outcome ours(double accuracy);
   Outcome peer(const Setting& setting);
   void judge(Outcome& outcome, const tests::History& history) const;
-  void tune(const Target& target, Setting& best_setting, std::optional<Outcome>& best);
+  Outcome enter(const Setting& setting);
+  void tune(const Setting& middle);
   static tests::CvodeMarch::Tolerance tolerance(const Setting& setting);
 
   scenario::Scenario scenario_;
@@ -86,7 +87,8 @@ class Contest {
   marching::HeatNetwork network_;
   std::unique_ptr<tests::CvodeMarch> sparse_, banded_;
   tests::History reference_;
-  std::array<Setting, targets.size()> chosen_;
+  std::array<std::optional<Outcome>, targets.size()> best_;  // of CVODE
+  std::array<Setting, targets.size()> chosen_;               // with it
 };
 
 }  // namespace ampstair::bench
