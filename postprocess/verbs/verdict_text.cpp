@@ -73,9 +73,9 @@ std::string hottest_sentence(const Findings& findings) {
 }
 
 const std::vector<Column>& step_columns() {
-  static const std::vector<Column> columns = {{"#", -2},   {"minutes", -12}, {"asked", -7},
-                                              {"got", -7}, {"volts", -7},    {"watts", -7},
-                                              {"part", 9}, {"hottest", -8},  {"at", 27}};
+  static const std::vector<Column> columns = {{"#", -2},          {"minutes", -12}, {"asked", -7},
+                                              {"got", -7},        {"volts", -7},    {"watts", -7},
+                                              {"conductor", -10}, {"at", 30}};
   return columns;
 }
 
@@ -95,8 +95,18 @@ std::vector<std::string> step_fields(const StepFinding& step) {
           amount(step.power, "W")};
 }
 
-std::vector<std::string> part_fields(const checks::PartInStep& part) {
-  return {part.part, temperature_text(part.at_end.temperature), short_spot(part.at_end.spot)};
+/// The other parts of a step in one line, each with its hottest temperature and place.
+std::string other_parts(const StepFinding& step) {
+  std::vector<std::string> texts;
+  for (const auto& part : step.parts) {
+    if (part.part != "conductor") {
+      const auto& spot = part.at_end.spot;
+      texts.push_back(fmt::format("{} {} at {:.2f} m {}", part.part,
+                                  temperature_text(part.at_end.temperature), spot.position,
+                                  spot.name.substr(0, spot.name.find(" + "))));
+    }
+  }
+  return texts.empty() ? std::string() : paragraph(fmt::format("{}", fmt::join(texts, ", ")), 7);
 }
 
 /// What the figures at the step's end hide.
@@ -127,23 +137,21 @@ std::string step_remarks(const StepFinding& step) {
 }
 
 std::string step_lines(const StepFinding& step) {
-  std::string text;
   auto fields = step_fields(step);
-  if (step.parts.empty()) {
-    text = table_row(step_columns(), fields);
-  }
   for (const auto& part : step.parts) {
-    const auto of_part = part_fields(part);
-    fields.insert(fields.end(), of_part.begin(), of_part.end());
-    text += table_row(step_columns(), fields);
-    fields.assign(6, "");
+    if (part.part == "conductor") {
+      fields.push_back(temperature_text(part.at_end.temperature));
+      fields.push_back(short_spot(part.at_end.spot));
+    }
   }
-  return text + step_remarks(step);
+  return table_row(step_columns(), fields) + other_parts(step) + step_remarks(step);
 }
 
 std::string steps_table(const Findings& findings) {
   std::string text =
-      "\nSteps (figures at the end of each; volts over the wire, watts made in it)\n";
+      "\nSteps (at the end of each; volts over the wire, watts made in it; the hottest of each "
+      "part, "
+      "the\ncovering's inner face being as hot as the conductor)\n";
   text += table_heading(step_columns());
   for (const auto& step : findings.steps) {
     text += step_lines(step);

@@ -98,8 +98,8 @@ void print_summary(const Summary& summary, const Recorder& recorder,
             << fmt::format("Hottest conductor temperature of the model: {:.0f} degC.\n",
                            recorder.hottest() - heat::zero_celsius)
             << fmt::format(
-                   "{} time steps ({} tried again) on {} cells in {:.2g} s; made = lost + "
-                   "stored to {:.0e} of the heat made.\n",
+                   "{} time steps ({} tried again) on {} cells in {:.2g} s; heat made = lost + "
+                   "stored to {:.0e}.\n",
                    summary.steps, summary.rejected, summary.cells, seconds, recorder.worst_gap())
             << "Record: " << record.string() << "\nRead it with: ampstair-post verdict "
             << record.string() << '\n';
