@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "grid/column.hpp"
 #include "grid/spacing.hpp"
 
 namespace ampstair::grid {
@@ -25,12 +26,7 @@ class BodyBuilder {
   /// @return index of the cell in the chain
   std::size_t add_cell(double volume, const scenario::MaterialPtr& material, const char* part,
                        double metres_per_area = 0.0) {
-    const Medium medium{material, {}, part};
-    const auto found = std::find(grid_.media.begin(), grid_.media.end(), medium);
-    grid_.medium.push_back(static_cast<std::size_t>(found - grid_.media.begin()));
-    if (found == grid_.media.end()) {
-      grid_.media.push_back(medium);
-    }
+    grid_.medium.push_back(grid_.medium_index({material, {}, part}));
     grid_.volume.push_back(volume);
     ++grid_.cells;
     ++grid_.real_cells;
@@ -41,12 +37,8 @@ class BodyBuilder {
   void link(const Link& link) { body_.chain.push_back(link); }
 
   void expose(std::size_t cell, double area, double shape, const Exposure& kind) {
-    const auto found = std::find(grid_.exposures.begin(), grid_.exposures.end(), kind);
-    const auto index = static_cast<std::size_t>(found - grid_.exposures.begin());
-    if (found == grid_.exposures.end()) {
-      grid_.exposures.push_back(kind);
-    }
-    grid_.faces.push_back({body_.first_cell + cell, area, shape, false, index});
+    grid_.faces.push_back(
+        {body_.first_cell + cell, area, shape, false, grid_.exposure_index(kind)});
   }
 
   SideBody& body() { return body_; }
@@ -136,15 +128,11 @@ void tie_grip(const scenario::Knob& knob, std::size_t piece, const Column& colum
     const double outer = patch.radius[patch.rows];
     const double width = grid.station_face[j + 1] - grid.station_face[j];
     const double turn = 2.0 * pi * width * knob.covers;
-    const double mean =
-        inner > 0.0 ? std::exp((outer * outer * std::log(outer) - inner * inner * std::log(inner)) /
-                                   (outer * outer - inner * inner) -
-                               0.5)
-                    : outer;
+    const double path = inner > 0.0 ? std::log(outer) - log_mean_radius(inner, outer) : 0.0;
     SideBody::Tie tie;
     tie.station = j;
     tie.cell = patch.row(patch.rows - 1) + j - patch.first_station;
-    tie.link.shape_a = std::log(outer / mean) / turn;
+    tie.link.shape_a = path / turn;
     tie.link.shape_b = std::log(std::max(column.radius, outer) / outer) / turn;
     tie.link.contact = 1.0 / (knob.grip_conductance * turn * outer);
     body.ties.push_back(tie);

@@ -6,6 +6,7 @@
 
 #include "diagnostics/contract.hpp"
 #include "grid/bodies.hpp"
+#include "grid/column.hpp"
 #include "grid/grid.hpp"
 #include "grid/sections.hpp"
 #include "grid/spacing.hpp"
@@ -17,11 +18,14 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr std::size_t row_padding = 8;  // rows begin at whole cache lines
 
-/// Radius at which a steady logarithmic profile between two radii equals its mean over the ring.
-double mean_radius(double inner, double outer) {
-  const double a = inner * inner;
-  const double b = outer * outer;
-  return std::exp((b * std::log(outer) - a * std::log(inner)) / (b - a) - 0.5);
+template <class Item>
+std::size_t index_of(std::vector<Item>& list, const Item& wanted) {
+  const auto found = std::find(list.begin(), list.end(), wanted);
+  const auto index = static_cast<std::size_t>(found - list.begin());
+  if (found == list.end()) {
+    list.push_back(wanted);
+  }
+  return index;
 }
 
 class Builder {
@@ -88,15 +92,6 @@ class Builder {
   }
 
   // ---- rows ---------------------------------------------------------------------------------
-  std::size_t medium(const Medium& medium) {
-    const auto found = std::find(grid_.media.begin(), grid_.media.end(), medium);
-    if (found == grid_.media.end()) {
-      grid_.media.push_back(medium);
-      return grid_.media.size() - 1;
-    }
-    return static_cast<std::size_t>(found - grid_.media.begin());
-  }
-
   /// Adds a patch and reserves its cells; media are set by the caller.
   Patch& add_patch(std::size_t parent, std::size_t first, std::size_t stations,
                    std::vector<double> radius) {
@@ -122,7 +117,8 @@ class Builder {
   void lay_conductor() {
     const double radius = 0.5 * scenario_.wire.diameter;
     grid_.conductor_area = pi * radius * radius;
-    medium({scenario_.wire.metal, {}, "conductor"});  // index 0: also what padding is made of
+    grid_.medium_index(
+        {scenario_.wire.metal, {}, "conductor"});  // index 0: also what padding is made of
     add_patch(0, 0, grid_.stations(), {0.0, radius});
   }
 
@@ -142,7 +138,7 @@ class Builder {
       const int count = std::max(2, static_cast<int>(std::lround(cells * ratio / whole)));
       for (int i = 1; i <= count; ++i) {
         radius.push_back(inner * std::exp(ratio * i / count));
-        row_medium.push_back(medium({layer.material, {}, layer.part}));
+        row_medium.push_back(grid_.medium_index({layer.material, {}, layer.part}));
       }
     }
     const Patch& patch = add_patch(0, 0, grid_.stations(), std::move(radius));
@@ -256,7 +252,7 @@ class Builder {
           return b.inner < middle && middle < b.outer;
         });
         diagnostics::expects(band != bands.end(), "every cell lies in a band");
-        grid_.medium[patch.row(i) + j] = medium(band->medium);
+        grid_.medium[patch.row(i) + j] = grid_.medium_index(band->medium);
       }
     }
   }
@@ -275,15 +271,6 @@ class Builder {
   }
 
   // ---- faces ----------------------------------------------------------------------------------
-  std::size_t exposure(const Exposure& wanted) {
-    const auto found = std::find(grid_.exposures.begin(), grid_.exposures.end(), wanted);
-    if (found == grid_.exposures.end()) {
-      grid_.exposures.push_back(wanted);
-      return grid_.exposures.size() - 1;
-    }
-    return static_cast<std::size_t>(found - grid_.exposures.begin());
-  }
-
   void expose() {
     for (std::size_t j = 0; j < grid_.stations(); ++j) {
       expose_outside(j);
@@ -306,14 +293,14 @@ class Builder {
     face.cell = patch.row(patch.rows - 1) + j - patch.first_station;
     face.area = 2.0 * pi * outer * length(j) * section.exposed_part;
     // The conductor's one cell is at its surface's temperature: nothing lies between.
-    const double path = inner > 0.0 ? std::log(outer / mean_radius(inner, outer)) : 1e-9;
+    const double path = inner > 0.0 ? std::log(outer) - log_mean_radius(inner, outer) : 1e-9;
     face.shape = 2.0 * pi * length(j) * section.exposed_part / path;
     Exposure kind;
     kind.to = section.outside == Section::Outside::held ? Exposure::To::held : Exposure::To::air;
     kind.length = 2.0 * outer;
     kind.emissivity = emissivity(face.cell);
     kind.surroundings = section.surroundings;
-    face.exposure = exposure(kind);
+    face.exposure = grid_.exposure_index(kind);
     grid_.outer_face[j] = grid_.faces.size();
     grid_.faces.push_back(face);
   }
@@ -351,7 +338,7 @@ class Builder {
     kind.length = 2.0 * grid_.patches[grid_.top_patch[j]].radius.back();
     kind.emissivity = emissivity(cell);
     kind.surroundings = around;
-    face.exposure = exposure(kind);
+    face.exposure = grid_.exposure_index(kind);
     grid_.faces.push_back(face);
   }
 
@@ -373,7 +360,7 @@ class Builder {
       Exposure kind;
       kind.to = Exposure::To::held;
       kind.held_at = *cut->held_at;
-      face.exposure = exposure(kind);
+      face.exposure = grid_.exposure_index(kind);
       grid_.faces.push_back(face);
     }
   }
@@ -393,6 +380,14 @@ class Builder {
 };
 
 }  // namespace
+
+std::size_t Grid::medium_index(const Medium& wanted) {
+  return index_of(media, wanted);
+}
+
+std::size_t Grid::exposure_index(const Exposure& wanted) {
+  return index_of(exposures, wanted);
+}
 
 Grid build(const scenario::Scenario& scenario, double scale) {
   return Builder(scenario, scale).build();

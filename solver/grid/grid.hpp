@@ -120,6 +120,11 @@ struct Grid {
   std::vector<std::size_t> outer_face;  ///< per station: its radial face, or none (npos)
   std::vector<SideBody> bodies;
 
+  /// Index of a medium, added if it is new.
+  std::size_t medium_index(const Medium& wanted);
+  /// Index of an exposure, added if it is new.
+  std::size_t exposure_index(const Exposure& wanted);
+
   static constexpr std::size_t npos = static_cast<std::size_t>(-1);
   [[nodiscard]] std::size_t stations() const { return station_centre.size(); }
 };

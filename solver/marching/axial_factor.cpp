@@ -4,35 +4,13 @@
 #include <algorithm>
 #include <numbers>
 
+#include "grid/column.hpp"
+
 namespace ampstair::marching {
 
 namespace {
 
 constexpr std::size_t none = grid::Grid::npos;
-
-/// The cells over one station from the conductor outwards.
-struct Column {
-  std::vector<std::size_t> cell;
-  std::vector<double> outer_radius;  // m
-  std::vector<bool> goes_on;         // the row has a next station
-};
-
-Column column_at(const grid::Grid& grid, std::size_t station) {
-  std::vector<std::size_t> stack{grid.top_patch[station]};
-  while (stack.back() != 0) {
-    stack.push_back(grid.patches[stack.back()].parent);
-  }
-  Column column;
-  for (auto p = stack.rbegin(); p != stack.rend(); ++p) {
-    const auto& patch = grid.patches[*p];
-    for (std::size_t i = 0; i < patch.rows; ++i) {
-      column.cell.push_back(patch.row(i) + station - patch.first_station);
-      column.outer_radius.push_back(patch.radius[i + 1]);
-      column.goes_on.push_back(station + 1 < patch.first_station + patch.stations);
-    }
-  }
-  return column;
-}
 
 }  // namespace
 
@@ -64,25 +42,25 @@ void AxialFactor::find_gas() {
 
 void AxialFactor::find_gas_at(std::size_t station) {
   const auto& grid = network_.grid();
-  const Column column = column_at(grid, station);
-  const std::size_t rows = column.cell.size();
+  const auto column = grid::column_at(grid, station);
+  const std::size_t rows = column.size();
   for (std::size_t i = 1; i < rows; ++i) {
-    if (!network_.nearly_massless(column.cell[i])) {
+    if (!network_.nearly_massless(column[i].cell)) {
       continue;
     }
     std::size_t last = i;
-    while (last + 1 < rows && network_.nearly_massless(column.cell[last + 1])) {
+    while (last + 1 < rows && network_.nearly_massless(column[last + 1].cell)) {
       ++last;
     }
-    const double wave = std::numbers::pi / (column.outer_radius[last] - column.outer_radius[i - 1]);
+    const double wave = std::numbers::pi / (column[last].outer_radius - column[i].inner_radius);
     // The conductor's row is not in this factor; beyond the outermost row there is none.
-    const bool inside = i > 1 && column.goes_on[i - 1];
-    const bool outside = last + 1 < rows && column.goes_on[last + 1];
+    const bool inside = i > 1 && column[i - 1].goes_on;
+    const bool outside = last + 1 < rows && column[last + 1].goes_on;
     for (std::size_t k = i; k <= last; ++k) {
-      const bool lends = column.goes_on[k];
-      const std::size_t cell = column.cell[k];
-      gas_.push_back({cell, lends && inside ? column.cell[i - 1] : none,
-                      lends && outside ? column.cell[last + 1] : none,
+      const bool lends = column[k].goes_on;
+      const std::size_t cell = column[k].cell;
+      gas_.push_back({cell, lends && inside ? column[i - 1].cell : none,
+                      lends && outside ? column[last + 1].cell : none,
                       0.1 * wave * wave * grid.volume[cell]});
     }
     i = last;

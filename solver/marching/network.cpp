@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "grid/column.hpp"
 #include "heat/constants.hpp"
 #include "heat/gap.hpp"
 
@@ -16,13 +17,6 @@ constexpr double pi = std::numbers::pi;
 constexpr double lookup_begin = 150.0;     // K
 constexpr std::size_t lookup_size = 1751;  // to 1900 K, one point per kelvin
 constexpr double massless_limit = 2e4;     // J/m3/K: gases lie below, everything else far above
-
-/// ln of the radius at which a steady logarithmic profile between two faces equals its ring mean.
-double log_mean_radius(double inner, double outer) {
-  const double a = inner * inner;
-  const double b = outer * outer;
-  return (b * std::log(outer) - a * std::log(inner)) / (b - a) - 0.5;
-}
 
 }  // namespace
 
@@ -167,11 +161,12 @@ double HeatNetwork::outer_path(const grid::Patch& patch, std::size_t row) const 
   const double inner = patch.radius[row];
   const double outer = patch.radius[row + 1];
   // The conductor is at one temperature all over its section.
-  return inner > 0.0 ? std::log(outer) - log_mean_radius(inner, outer) : 0.0;
+  return inner > 0.0 ? std::log(outer) - grid::log_mean_radius(inner, outer) : 0.0;
 }
 
 double HeatNetwork::inner_path(const grid::Patch& patch, std::size_t row) const {
-  return log_mean_radius(patch.radius[row], patch.radius[row + 1]) - std::log(patch.radius[row]);
+  return grid::log_mean_radius(patch.radius[row], patch.radius[row + 1]) -
+         std::log(patch.radius[row]);
 }
 
 void HeatNetwork::update_row(const grid::Patch& patch, std::size_t row) {

@@ -3,22 +3,21 @@
 
 #include <algorithm>
 
+#include "grid/column.hpp"
+
 namespace ampstair::marching {
 
 namespace {
 
+/// The column's cells outside the conductor; none for a tie to the conductor itself.
 std::vector<std::size_t> column_of(const grid::Grid& grid, std::size_t cell, std::size_t station) {
   std::vector<std::size_t> column;
-  if (cell == station) {
-    return column;  // tied to the conductor itself
-  }
-  for (std::size_t p = grid.top_patch[station]; p != 0; p = grid.patches[p].parent) {
-    const auto& patch = grid.patches[p];
-    for (std::size_t i = patch.rows; i-- > 0;) {
-      column.push_back(patch.row(i) + station - patch.first_station);
+  if (cell != station) {
+    for (const auto& c : grid::column_at(grid, station)) {
+      column.push_back(c.cell);
     }
+    column.erase(column.begin());
   }
-  std::reverse(column.begin(), column.end());
   return column;
 }
 

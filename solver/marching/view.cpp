@@ -6,6 +6,8 @@
 #include <numbers>
 #include <numeric>
 
+#include "grid/column.hpp"
+
 namespace ampstair::marching {
 
 namespace {
@@ -36,23 +38,17 @@ void View::build_columns() {
   const auto& grid = network_.grid();
   columns_.resize(grid.stations());
   for (std::size_t j = 0; j < grid.stations(); ++j) {
-    std::vector<std::size_t> stack{grid.top_patch[j]};
-    while (stack.back() != 0) {
-      stack.push_back(grid.patches[stack.back()].parent);
-    }
     Column& column = columns_[j];
     column.radius.push_back(0.0);
-    for (auto p = stack.rbegin(); p != stack.rend(); ++p) {
-      const auto& patch = grid.patches[*p];
-      for (std::size_t i = 0; i < patch.rows; ++i) {
-        column.cells.push_back(patch.row(i) + j - patch.first_station);
-        column.radius.push_back(patch.radius[i + 1]);
-        const bool conductor = *p == 0;
-        column.inner.push_back(conductor ? 0.0 : network_.inner_path(patch, i));
-        column.outer.push_back(network_.outer_path(patch, i));
-        column.mean.push_back(conductor ? patch.radius[1]
-                                        : patch.radius[i] * std::exp(column.inner.back()));
-      }
+    for (const auto& c : grid::column_at(grid, j)) {
+      const auto& patch = grid.patches[c.patch];
+      const bool conductor = c.patch == 0;
+      column.cells.push_back(c.cell);
+      column.radius.push_back(c.outer_radius);
+      column.inner.push_back(conductor ? 0.0 : network_.inner_path(patch, c.row));
+      column.outer.push_back(network_.outer_path(patch, c.row));
+      column.mean.push_back(conductor ? c.outer_radius
+                                      : c.inner_radius * std::exp(column.inner.back()));
     }
   }
 }

@@ -8,6 +8,7 @@
 
 #include "heat/constants.hpp"
 #include "history/provenance.hpp"
+#include "scenario/describe.hpp"
 #include "verbs/recorder.hpp"
 
 namespace ampstair::verbs {
@@ -51,12 +52,6 @@ auto column(const Rows& rows, const Value& value) {
   return out;
 }
 
-const char* kind_word(const scenario::Piece& piece) {
-  constexpr const char* words[] = {"lug",  "cut-end", "open",   "knob",
-                                   "tube", "sleeve",  "splice", "filled"};
-  return words[piece.kind.index()];
-}
-
 const char* kind_word(const scenario::Step& step) {
   switch (step.kind) {
     case scenario::Step::Kind::hold_current:
@@ -68,19 +63,6 @@ const char* kind_word(const scenario::Step& step) {
   }
 }
 
-std::string surroundings_words(const scenario::Surroundings& around) {
-  const auto& air = around.air.front();
-  std::string words = fmt::format("air {:.4g} degC", celsius(air.temperature));
-  words += air.speed > 0.0 ? fmt::format(", {:.3g} m/s", air.speed) : std::string(", still");
-  if (around.air.size() > 1) {
-    words += fmt::format(", {} changes", around.air.size() - 1);
-  }
-  if (around.film) {
-    words += fmt::format(", film {:.4g} W/m2/K", around.film->coefficient);
-  }
-  return words;
-}
-
 history::Table pieces_table(const Scenario& s) {
   using scenario::Piece;
   return {
@@ -88,13 +70,13 @@ history::Table pieces_table(const Scenario& s) {
       "pieces of the run, in order",
       {{{"name", "name of the piece", ""}, column(s.run, [](const Piece& p) { return p.name; })},
        {{"kind", "kind of piece", ""},
-        column(s.run, [](const Piece& p) { return std::string(kind_word(p)); })},
+        column(s.run, [](const Piece& p) { return scenario::kind_word(p); })},
        {{"begin", "distance from the start of the run", "m"},
         column(s.run, [](const Piece& p) { return p.begin; })},
        {{"end", "distance from the start of the run", "m"},
         column(s.run, [](const Piece& p) { return p.end(); })},
        {{"surroundings", "what surrounds it", ""}, column(s.run, [&](const Piece& p) {
-          return surroundings_words(s.surroundings[p.around]);
+          return scenario::describe(s.surroundings[p.around]);
         })}}};
 }
 
