@@ -151,7 +151,7 @@ std::string steps_table(const Findings& findings) {
   std::string text =
       "\nSteps (at the end of each; volts over the wire, watts made in it; the hottest of each "
       "part, "
-      "the\ncovering's inner face being as hot as the conductor)\n";
+      "a\ncovering is as hot inside as its conductor)\n";
   text += table_heading(step_columns());
   for (const auto& step : findings.steps) {
     text += step_lines(step);
