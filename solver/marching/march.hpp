@@ -6,18 +6,10 @@
 #include <string>
 
 #include "marching/network.hpp"
+#include "marching/stepper.hpp"
 #include "scenario/scenario.hpp"
 
 namespace ampstair::marching {
-
-/// Heat since the start, J. made = stored + lost to round-off: it is marched with the temperatures.
-struct Ledger {
-  double made = 0.0;
-  double lost = 0.0;
-  double stored = 0.0;
-
-  [[nodiscard]] double gap() const { return made - lost - stored; }
-};
 
 /// The state at one moment, handed to an observer.
 struct Moment {

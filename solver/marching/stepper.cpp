@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: MIT
+#include "marching/stepper.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace ampstair::marching {
+
+namespace {
+
+constexpr const Scheme& scheme = ros34pw2;
+
+/// Weights of the stages at a part of the step.
+Scheme::Vector weights_at(double theta) {
+  Scheme::Vector weights = scheme.m;
+  if (theta != 1.0) {
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      const auto& d = scheme.d[i];
+      weights[i] = theta * (d[0] + theta * (d[1] + theta * d[2]));
+    }
+  }
+  return weights;
+}
+
+}  // namespace
+
+Stepper::Stepper(HeatNetwork& network, double start)
+    : network_(network), comb_(network), cells_(network.grid().cells) {
+  for (Cells* v : {&temperature_, &net_, &stage_, &axial_, &next_}) {
+    v->assign(cells_, 0.0);
+  }
+  slope_.assign(cells_, 1.0);
+  stage_slope_.assign(cells_, 1.0);
+  for (Cells& u : stages_) {
+    u.assign(cells_, 0.0);
+  }
+  const auto uniform = network.uniform(start);
+  u_.assign(uniform.begin(), uniform.end());
+  start_ = u_;
+}
+
+double Stepper::first_length(double tolerance) {
+  network_.temperatures(u_, temperature_, slope_);
+  network_.rates(temperature_, net_, false);
+  constexpr double probe = 1e-3;  // s
+  const auto capacity = network_.capacity();
+  for (std::size_t c = 0; c < cells_; ++c) {
+    stage_[c] = u_[c] + probe * net_[c] / capacity[c] * (network_.nearly_massless(c) ? 0.0 : 1.0);
+  }
+  network_.temperatures(stage_, next_, stage_slope_);
+  network_.rates(next_, stage_, false);
+  double curvature = 0.0;  // K/s2
+  for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
+    curvature = std::max(curvature, std::abs(stage_[j] - net_[j]) / (capacity[j] * probe));
+  }
+  return 2.0 * std::sqrt(2.0 * tolerance / std::max(curvature, 1e-12));
+}
+
+double Stepper::attempt(double length) {
+  const double s = scheme.gamma * length;
+  ledger_stages_ = {};
+  network_.temperatures(u_, temperature_, slope_);
+  for (std::size_t i = 0; i < Scheme::stages; ++i) {
+    if (i > 0) {
+      loops_.combine(i, cells_, stage_.data(), u_.data(), scheme.a[i].data(), stage_view());
+      network_.temperatures(stage_, stage_, stage_slope_);
+    }
+    const Totals totals = network_.rates(i == 0 ? temperature_ : stage_, net_, i == 0);
+    if (i == 0) {
+      comb_.factor(s, slope_);
+    }
+    Cells& u = stages_[i];
+    right_hand_side(i, s, u);
+    comb_.solve(u, axial_);
+    keep_ledger(i, s, totals, u);
+    for (const std::size_t c : network_.enthalpy_cells()) {
+      u[c] /= slope_[c];
+    }
+  }
+  const double error = loops_.error(cells_, scheme.e.data(), stage_view(), slope_.data());
+  return std::isfinite(error) ? error : std::numeric_limits<double>::infinity();
+}
+
+/// s Q + gamma C sum c_ij U_j, with Q in net_.
+void Stepper::right_hand_side(std::size_t i, double s, Cells& out) {
+  Scheme::Vector weight = scheme.c[i];
+  for (double& w : weight) {
+    w *= scheme.gamma;
+  }
+  loops_.right_hand_side(i, cells_, out.data(), net_.data(), s, network_.capacity().data(),
+                         weight.data(), stage_view());
+}
+
+/// The same stage for heat made and lost, with the slopes the factors used: what the cells gain is
+/// then exactly what the ledger books. `change` is the stage's temperature change, K per cell.
+void Stepper::keep_ledger(std::size_t i, double s, const Totals& totals, const Cells& change) {
+  double made = s * totals.made;
+  double lost = s * totals.lost;
+  for (std::size_t k = 0; k < i; ++k) {
+    made += scheme.gamma * scheme.c[i][k] * ledger_stages_.made[k];
+    lost += scheme.gamma * scheme.c[i][k] * ledger_stages_.lost[k];
+  }
+  const auto& source = network_.source_slope();
+  for (std::size_t j = 0; j < source.size(); ++j) {
+    made += s * source[j] * change[j];
+  }
+  const auto& faces = network_.grid().faces;
+  const auto& slopes = network_.face_slope();
+  for (std::size_t f = 0; f < faces.size(); ++f) {
+    lost += s * slopes[f] * (faces[f].axial ? axial_ : change)[faces[f].cell];
+  }
+  ledger_stages_.made[i] = made;
+  ledger_stages_.lost[i] = lost;
+}
+
+void Stepper::state_at(double theta, Cells& u) const {
+  u.resize(cells_);
+  const auto weights = weights_at(theta);
+  loops_.combine(Scheme::stages, cells_, u.data(), u_.data(), weights.data(), stage_view());
+}
+
+Ledger Stepper::ledger_at(double theta) const {
+  Ledger ledger = ledger_;
+  const auto weights = weights_at(theta);
+  for (std::size_t i = 0; i < Scheme::stages; ++i) {
+    ledger.made += weights[i] * ledger_stages_.made[i];
+    ledger.lost += weights[i] * ledger_stages_.lost[i];
+  }
+  return ledger;
+}
+
+double Stepper::hottest_conductor_at(double theta) const {
+  const auto weights = weights_at(theta);
+  double hottest = 0.0;
+  for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
+    double u = u_[j];
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      u += weights[i] * stages_[i][j];
+    }
+    hottest = std::max(hottest, network_.temperature_of(j, u));
+  }
+  return hottest;
+}
+
+void Stepper::advance(double theta) {
+  state_at(theta, next_);
+  u_.swap(next_);
+  ledger_ = ledger_at(theta);
+}
+
+double Stepper::stored(const Cells& u) const {
+  return loops_.stored(cells_, network_.capacity().data(), u.data(), start_.data());
+}
+
+}  // namespace ampstair::marching

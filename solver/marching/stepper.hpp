@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <span>
+
+#include "marching/comb.hpp"
+#include "marching/network.hpp"
+#include "marching/scheme.hpp"
+
+namespace ampstair::marching {
+
+/// Heat since the start, J. made = stored + lost to round-off: it is marched with the temperatures.
+struct Ledger {
+  double made = 0.0;
+  double lost = 0.0;
+  double stored = 0.0;
+
+  [[nodiscard]] double gap() const { return made - lost - stored; }
+};
+
+/// One time step of the scheme at a time: tried, looked at anywhere inside, taken up to any part of
+/// it. Knows no staircase and no clock.
+class Stepper {
+ public:
+  /// @param start temperature of everything, K
+  Stepper(HeatNetwork& network, double start);
+
+  /// Length [s] of a first step after a jump that is expected to err by `tolerance` [K], from the
+  /// curvature of the conductor's temperature.
+  double first_length(double tolerance);
+  /// Computes the stages of a step of `length` [s] from the present state.
+  /// @return largest estimated error of a cell, K; infinite when the step failed
+  double attempt(double length);
+
+  // Inside the step attempted last, at a part `theta` of it (0: its begin, 1: its end).
+  /// u of all cells (see HeatNetwork).
+  void state_at(double theta, Cells& u) const;
+  [[nodiscard]] Ledger ledger_at(double theta) const;
+  /// Hottest conductor temperature, K.
+  [[nodiscard]] double hottest_conductor_at(double theta) const;
+
+  /// Moves the state to a part of the step attempted last.
+  void advance(double theta);
+  [[nodiscard]] const Cells& state() const { return u_; }
+  [[nodiscard]] const Ledger& ledger() const { return ledger_; }
+  /// Heat [J] in the cells at a state, over that at the start.
+  [[nodiscard]] double stored(const Cells& u) const;
+
+ private:
+  /// Heat made and lost, marched as two more components of the same scheme.
+  struct LedgerStages {
+    std::array<double, Scheme::stages> made{};
+    std::array<double, Scheme::stages> lost{};
+  };
+
+  [[nodiscard]] StageView stage_view() const {
+    return {{stages_[0].data(), stages_[1].data(), stages_[2].data(), stages_[3].data()}};
+  }
+  void right_hand_side(std::size_t i, double s, Cells& out);
+  void keep_ledger(std::size_t i, double s, const Totals& totals, const Cells& change);
+
+  HeatNetwork& network_;
+  const Kernels& loops_ = kernels();
+  Comb comb_;
+  std::size_t cells_;
+  Cells u_, start_;
+  Cells temperature_, slope_, net_, stage_, stage_slope_, axial_, next_;
+  std::array<Cells, Scheme::stages> stages_;
+  LedgerStages ledger_stages_;
+  Ledger ledger_;
+};
+
+}  // namespace ampstair::marching
