@@ -365,8 +365,9 @@ class Builder {
     }
   }
 
+  /// Whole cache lines, and one more for loops that read a little beyond the last cell.
   void pad() {
-    grid_.cells = (grid_.cells + row_padding - 1) / row_padding * row_padding;
+    grid_.cells = (grid_.cells + row_padding - 1) / row_padding * row_padding + row_padding;
     grid_.medium.resize(grid_.cells, 0);
     grid_.volume.resize(grid_.cells, 0.0);
   }

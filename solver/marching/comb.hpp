@@ -1,9 +1,14 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
 #include <span>
+#include <vector>
 
 #include "marching/axial_factor.hpp"
+#include "marching/kernels.hpp"
+#include "marching/network.hpp"
+#include "marching/outline_windows.hpp"
 #include "marching/radial_factor.hpp"
 
 namespace ampstair::marching {
@@ -14,30 +19,40 @@ namespace ampstair::marching {
 ///
 /// K_A: conduction along the run outside the conductor (AxialFactor); K_C: all the rest, the "comb"
 /// (RadialFactor). Each is solved exactly by tridiagonal sweeps; each exposed face's slope stands
-/// in the factor of its own direction.
+/// in the factor of its own direction. Where heat turns round corners a second pass follows
+/// (OutlineWindows).
 class Comb {
  public:
-  explicit Comb(const HeatNetwork& network) : axial_(network), radial_(network) {}
+  enum class Corners { one_pass, two_passes };
+  explicit Comb(const HeatNetwork& network, Corners corners = Corners::two_passes);
 
   /// Factors P for the network's linearised state.
   /// @param s gamma times the step, s
-  /// @param slope dT/du per cell; the capacity against temperature is C / slope
-  void factor(double s, std::span<const double> slope) {
-    axial_.factor(s, slope);
-    radial_.factor(s, slope);
-  }
+  /// @param slope dT/du per cell, 1 but in the network's enthalpy_cells(); the capacity against
+  ///        temperature is C / slope
+  void factor(double s, std::span<const double> slope);
 
   /// Solves P x = rhs in place; x is a change of temperature [K].
-  /// @param axial receives, at the cells with axial faces, what the first factor alone gives: the
-  ///        energy ledger books those faces' loss by it
-  void solve(std::span<double> rhs_then_x, std::span<double> axial) const {
-    axial_.solve(rhs_then_x, axial);
-    radial_.solve(rhs_then_x);
-  }
+  /// @return s times the change of the made heat's and of the lost heat's rate that goes with x, as
+  ///         far as the factors know it [J]: with it the energy ledger closes to round-off
+  Booked solve(std::span<double> rhs_then_x);
+  /// The same for rhs = s Q + C sum weight_k U_k at the temperatures the network was evaluated for
+  /// last, made rows by rows while they are at hand; x is stage.out.
+  Booked solve_stage(const HeatStage& stage);
 
  private:
+  template <class Fill>
+  Booked sweep(std::span<double> x, const Fill& fill);
+  void book(std::span<const double> x, Booked& booked) const;
+
+  const HeatNetwork& network_;
   AxialFactor axial_;
   RadialFactor radial_;
+  std::optional<OutlineWindows> windows_;
+  double s_ = 0.0;
+  Cells capacity_;                                   // against temperature
+  std::vector<std::vector<std::size_t>> end_faces_;  // axial faces per block of axial_
+  std::vector<std::size_t> radial_faces_;
 };
 
 }  // namespace ampstair::marching

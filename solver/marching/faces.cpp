@@ -25,6 +25,7 @@ heat::FaceKind face_kind(const grid::Exposure& exposure) {
 Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
     : grid_(grid), scenario_(scenario) {
   slope_.assign(grid.faces.size(), 0.0);
+  heat_.assign(grid.faces.size(), 0.0);
   guess_.assign(grid.faces.size(), scenario.start_temperature);
   groups_.resize(grid.exposures.size());
   for (std::size_t f = 0; f < grid.faces.size(); ++f) {
@@ -66,17 +67,16 @@ void Faces::set_surroundings(double time) {
 }
 
 double Faces::exchange(std::span<const double> temperature, std::span<const double> conductivity,
-                       std::span<double> net, bool linearise) {
+                       bool linearise) {
   double lost = 0.0;
   for (Group& group : groups_) {
-    lost += exchange(group, temperature, conductivity, net, linearise);
+    lost += exchange(group, temperature, conductivity, linearise);
   }
   return lost;
 }
 
 double Faces::exchange(Group& group, std::span<const double> temperature,
-                       std::span<const double> conductivity, std::span<double> net,
-                       bool linearise) {
+                       std::span<const double> conductivity, bool linearise) {
   const std::size_t count = group.face.size();
   for (std::size_t i = 0; i < count; ++i) {
     group.temperature[i] = temperature[group.cell[i]];
@@ -95,7 +95,7 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
   double lost = 0.0;
   for (std::size_t i = 0; i < count; ++i) {
     const double heat = group.flux[i] * group.area[i];
-    net[group.cell[i]] -= heat;
+    heat_[group.face[i]] = heat;
     lost += heat;
   }
   return lost;

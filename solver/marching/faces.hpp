@@ -20,14 +20,15 @@ class Faces {
   /// Surroundings as they are from `time` [s] on.
   void set_surroundings(double time);
 
-  /// Takes the faces' heat out of the cells behind them.
+  /// Finds what every face gives off.
   /// @param temperature K per cell; @param conductivity W/m/K per cell
-  /// @param net W per cell, changed
   /// @param linearise keep slopes and surface temperatures of this state
   /// @return heat lost, W
   double exchange(std::span<const double> temperature, std::span<const double> conductivity,
-                  std::span<double> net, bool linearise);
+                  bool linearise);
 
+  /// Heat [W] each face gave off at the last exchange, in the grid's order.
+  [[nodiscard]] const std::vector<double>& heat() const { return heat_; }
   /// d(loss)/dT of every face [W/K] in the linearised state, in the grid's order.
   [[nodiscard]] const std::vector<double>& slope() const { return slope_; }
   /// Surface temperature [K] of a face when its cell is at `cell` [K].
@@ -44,7 +45,7 @@ class Faces {
   };
 
   double exchange(Group& group, std::span<const double> temperature,
-                  std::span<const double> conductivity, std::span<double> net, bool linearise);
+                  std::span<const double> conductivity, bool linearise);
   void solve_surfaces(Group& group) const;
   void keep(Group& group);
   [[nodiscard]] bool settled(const Group& group) const;
@@ -55,6 +56,7 @@ class Faces {
   std::vector<const scenario::AirStep*> air_;  // each was made for
   std::vector<Group> groups_;
   std::vector<double> slope_;
+  std::vector<double> heat_;   // W per face
   std::vector<double> guess_;  // K per face, surface in the linearised state
 };
 

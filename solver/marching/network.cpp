@@ -33,6 +33,12 @@ double Lookup::at(double kelvin) const {
   return value_[i] + (x - static_cast<double>(i)) * (value_[i + 1] - value_[i]);
 }
 
+void Lookup::at(std::span<const double> kelvin, std::span<const double> times,
+                std::span<double> out) const {
+  kernels().look_up(kelvin.size(), value_.data(), lookup_begin, lookup_size - 2, kelvin.data(),
+                    times.data(), out.data());
+}
+
 double Lookup::slope_at(double kelvin) const {
   const double x = std::clamp(kelvin - lookup_begin, 0.0, static_cast<double>(lookup_size - 2));
   const auto i = static_cast<std::size_t>(x);
@@ -42,16 +48,29 @@ double Lookup::slope_at(double kelvin) const {
 HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scenario)
     : grid_(grid), scenario_(scenario), faces_(grid, scenario) {
   describe_media(scenario);
-  capacity_.assign(grid.cells, 1.0);
-  conductivity_.assign(grid.cells, 0.0);
-  inward_.assign(grid.cells, 0.0);
-  onward_.assign(grid.cells, 0.0);
-  massless_.assign(grid.cells, false);
-  for (std::size_t c = 0; c < grid.cells; ++c) {
-    const Medium& medium = media_[grid.medium[c]];
+  measure_cells();
+  lay_rows();
+  lay_sites();
+  source_slope_.assign(grid.stations(), 0.0);
+  // A joint is metal too: its resistance, given at 20 degC, rises with the wire's.
+  const double cold = media_[0].resistivity.at(heat::zero_celsius + 20.0);
+  for (std::size_t j = 0; j < grid.stations(); ++j) {
+    const double length = grid.station_face[j + 1] - grid.station_face[j];
+    metres_per_area_.push_back(length / grid.conductor_area + grid.joint_resistance[j] / cold);
+  }
+}
+
+void HeatNetwork::measure_cells() {
+  capacity_.assign(grid_.cells, 1.0);
+  conductivity_.assign(grid_.cells, 0.0);
+  inward_.assign(grid_.cells, 0.0);
+  onward_.assign(grid_.cells, 0.0);
+  massless_.assign(grid_.cells, false);
+  for (std::size_t c = 0; c < grid_.cells; ++c) {
+    const Medium& medium = media_[grid_.medium[c]];
     conductivity_[c] = medium.fixed_conductivity;
-    if (grid.volume[c] > 0.0) {
-      capacity_[c] = medium.heat_per_volume * grid.volume[c];
+    if (grid_.volume[c] > 0.0) {
+      capacity_[c] = medium.heat_per_volume * grid_.volume[c];
       massless_[c] = medium.heat_per_volume < massless_limit;
       if (medium.varies) {
         varying_cells_.push_back(c);
@@ -61,28 +80,64 @@ HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scena
       }
     }
   }
-  for (std::size_t p = 0; p < grid.patches.size(); ++p) {
-    const grid::Patch& patch = grid.patches[p];
+}
+
+/// Conductances of all links, and the rows that are made of them.
+void HeatNetwork::lay_rows() {
+  for (std::size_t p = 0; p < grid_.patches.size(); ++p) {
+    const grid::Patch& patch = grid_.patches[p];
     for (std::size_t i = 0; i < patch.rows; ++i) {
       update_row(patch, i);
       const auto varies = [&](std::size_t row, std::size_t count) {
-        return std::any_of(grid.medium.begin() + static_cast<std::ptrdiff_t>(row),
-                           grid.medium.begin() + static_cast<std::ptrdiff_t>(row + count),
+        return std::any_of(grid_.medium.begin() + static_cast<std::ptrdiff_t>(row),
+                           grid_.medium.begin() + static_cast<std::ptrdiff_t>(row + count),
                            [&](std::size_t m) { return media_[m].varies; });
       };
       if (varies(patch.row(i), patch.stations) ||
-          (p > 0 && varies(row_below(patch, i), patch.stations))) {
+          (p > 0 && varies(row_below(grid_, patch, i), patch.stations))) {
         varying_rows_.push_back({p, i});
       }
     }
   }
-  source_slope_.assign(grid.stations(), 0.0);
-  // A joint is metal too: its resistance, given at 20 degC, rises with the wire's.
-  const double cold = media_[0].resistivity.at(heat::zero_celsius + 20.0);
-  for (std::size_t j = 0; j < grid.stations(); ++j) {
-    const double length = grid.station_face[j + 1] - grid.station_face[j];
-    metres_per_area_.push_back(length / grid.conductor_area + grid.joint_resistance[j] / cold);
+  std::vector<FixedMedium> fixed;
+  for (const Medium& medium : media_) {
+    const bool changes = medium.varies || medium.enthalpy;
+    fixed.push_back({changes ? 0.0 : medium.fixed_conductivity, medium.heat_per_volume});
   }
+  rows_ = std::make_unique<HeatRows>(grid_, fixed, CellCoefficients{onward_, inward_, capacity_});
+}
+
+void HeatNetwork::lay_sites() {
+  const std::size_t conductor = rows_->rows().size();
+  std::vector<std::size_t> group_of(grid_.cells, conductor);
+  for (std::size_t r = 0; r < conductor; ++r) {
+    const Row& row = rows_->rows()[r];
+    std::fill_n(group_of.begin() + static_cast<std::ptrdiff_t>(row.cell), row.stations, r);
+  }
+  first_body_cell_ = grid_.cells;
+  std::size_t ties = 0;
+  for (const auto& body : grid_.bodies) {
+    first_body_cell_ = std::min(first_body_cell_, body.first_cell);
+    for (const auto& tie : body.ties) {
+      sites_.push_back({tie.cell, ties++, true});
+    }
+  }
+  for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
+    if (grid_.faces[f].cell < first_body_cell_) {
+      sites_.push_back({grid_.faces[f].cell, f, false});
+    }
+  }
+  std::stable_sort(sites_.begin(), sites_.end(), [&](const Site& a, const Site& b) {
+    return group_of[a.cell] < group_of[b.cell];
+  });
+  for (std::size_t g = 0; g <= conductor + 1; ++g) {
+    const auto before = [&](const Site& site) { return group_of[site.cell] < g; };
+    group_begin_.push_back(static_cast<std::size_t>(
+        std::partition_point(sites_.begin(), sites_.end(), before) - sites_.begin()));
+  }
+  tie_heat_.assign(ties, 0.0);
+  body_heat_.assign(grid_.cells - first_body_cell_, 0.0);
+  made_.assign(grid_.stations(), 0.0);
 }
 
 void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
@@ -149,26 +204,6 @@ double HeatNetwork::temperature_of(std::size_t cell, double u) const {
 
 // ---- conduction -------------------------------------------------------------------------------
 
-std::size_t HeatNetwork::row_below(const grid::Patch& patch, std::size_t row) const {
-  if (row > 0) {
-    return patch.row(row - 1);
-  }
-  const grid::Patch& parent = grid_.patches[patch.parent];
-  return parent.row(parent.rows - 1) + patch.first_station - parent.first_station;
-}
-
-double HeatNetwork::outer_path(const grid::Patch& patch, std::size_t row) const {
-  const double inner = patch.radius[row];
-  const double outer = patch.radius[row + 1];
-  // The conductor is at one temperature all over its section.
-  return inner > 0.0 ? std::log(outer) - grid::log_mean_radius(inner, outer) : 0.0;
-}
-
-double HeatNetwork::inner_path(const grid::Patch& patch, std::size_t row) const {
-  return grid::log_mean_radius(patch.radius[row], patch.radius[row + 1]) -
-         std::log(patch.radius[row]);
-}
-
 void HeatNetwork::update_row(const grid::Patch& patch, std::size_t row) {
   const double* face = grid_.station_face.data() + patch.first_station;
   const std::size_t first = patch.row(row);
@@ -182,7 +217,7 @@ void HeatNetwork::update_row(const grid::Patch& patch, std::size_t row) {
   if (&patch == &grid_.patches.front()) {
     return;
   }
-  const std::size_t below = row_below(patch, row);
+  const std::size_t below = row_below(grid_, patch, row);
   const grid::Patch& host = row > 0 ? patch : grid_.patches[patch.parent];
   const double from = outer_path(host, row > 0 ? row - 1 : host.rows - 1);
   const double to = inner_path(patch, row);
@@ -205,35 +240,31 @@ double HeatNetwork::link_conductance(const grid::Link& link, std::size_t a, std:
   return 1.0 / (link.shape_a / conductivity_[a] + link.shape_b / conductivity_[b] + link.contact);
 }
 
-void HeatNetwork::conduct(std::span<const double> temperature, std::span<double> net) const {
-  const Kernels& loops = kernels();
-  for (std::size_t p = 0; p < grid_.patches.size(); ++p) {
-    const grid::Patch& patch = grid_.patches[p];
-    for (std::size_t i = 0; i < patch.rows; ++i) {
-      const std::size_t row = patch.row(i);
-      loops.conduct_along(patch.stations, &temperature[row], &onward_[row], &net[row]);
-      if (p > 0) {
-        const std::size_t below = row_below(patch, i);
-        loops.conduct_out(patch.stations, &temperature[row], &temperature[below], &inward_[row],
-                          &net[row], &net[below]);
-      }
+void HeatNetwork::conduct_bodies(std::span<const double> temperature) {
+  std::fill(body_heat_.begin(), body_heat_.end(), 0.0);
+  const auto into = [&](std::size_t cell) -> double& {
+    return body_heat_[cell - first_body_cell_];
+  };
+  std::size_t tie_index = 0;
+  for (const auto& body : grid_.bodies) {
+    for (std::size_t i = 0; i + 1 < body.cells; ++i) {
+      const std::size_t cell = body.first_cell + i;
+      const double heat = link_conductance(body.chain[i], cell, cell + 1) *
+                          (temperature[cell] - temperature[cell + 1]);
+      into(cell) -= heat;
+      into(cell + 1) += heat;
+    }
+    const std::size_t head = body.first_cell + body.tied;
+    for (const auto& tie : body.ties) {
+      const double heat =
+          link_conductance(tie.link, tie.cell, head) * (temperature[tie.cell] - temperature[head]);
+      tie_heat_[tie_index++] = heat;
+      into(head) += heat;
     }
   }
-}
-
-void HeatNetwork::conduct_bodies(std::span<const double> temperature, std::span<double> net) const {
-  const auto flow = [&](std::size_t a, std::size_t b, const grid::Link& link) {
-    const double heat = link_conductance(link, a, b) * (temperature[a] - temperature[b]);
-    net[a] -= heat;
-    net[b] += heat;
-  };
-  for (const auto& body : grid_.bodies) {
-    std::fill_n(net.begin() + static_cast<std::ptrdiff_t>(body.first_cell), body.cells, 0.0);
-    for (std::size_t i = 0; i + 1 < body.cells; ++i) {
-      flow(body.first_cell + i, body.first_cell + i + 1, body.chain[i]);
-    }
-    for (const auto& tie : body.ties) {
-      flow(tie.cell, body.first_cell + body.tied, tie.link);
+  for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
+    if (grid_.faces[f].cell >= first_body_cell_) {
+      into(grid_.faces[f].cell) -= faces_.heat()[f];
     }
   }
 }
@@ -249,6 +280,11 @@ HeatNetwork::Loop HeatNetwork::loop(std::span<const double> temperature) const {
   for (std::size_t j = 0; j < grid_.stations(); ++j) {
     loop.wire += wire_resistance(j, temperature[j]);
   }
+  add_contacts_and_leads(temperature, loop);
+  return loop;
+}
+
+void HeatNetwork::add_contacts_and_leads(std::span<const double> temperature, Loop& loop) const {
   loop.whole = loop.wire + unmodelled_leads_;
   for (const auto& body : grid_.bodies) {
     loop.whole += body.contact_resistance;
@@ -260,7 +296,6 @@ HeatNetwork::Loop HeatNetwork::loop(std::span<const double> temperature) const {
       }
     }
   }
-  return loop;
 }
 
 Electrical HeatNetwork::drive_through(const Loop& loop) const {
@@ -288,30 +323,35 @@ Electrical HeatNetwork::electrical(std::span<const double> temperature) const {
   return drive_through(loop(temperature));
 }
 
-double HeatNetwork::make(std::span<const double> temperature, std::span<double> net,
-                         bool linearise) {
-  const double current = electrical(temperature).current;
+double HeatNetwork::make(std::span<const double> temperature, bool linearise) {
+  Loop loop;
+  media_[0].resistivity.at(temperature.first(grid_.stations()), metres_per_area_, made_);
+  for (const double resistance : made_) {
+    loop.wire += resistance;
+  }
+  add_contacts_and_leads(temperature, loop);
+  const double current = drive_through(loop).current;
   const double square = current * current;
-  double made = 0.0;
-  for (std::size_t j = 0; j < grid_.stations(); ++j) {
-    const double heat = square * wire_resistance(j, temperature[j]);
-    net[j] += heat;
-    made += heat;
-    if (linearise) {
+  for (double& resistance_then_heat : made_) {
+    resistance_then_heat *= square;
+  }
+  if (linearise) {
+    for (std::size_t j = 0; j < grid_.stations(); ++j) {
       source_slope_[j] =
           square * media_[0].resistivity.slope_at(temperature[j]) * metres_per_area_[j];
     }
   }
+  double made = square * loop.wire;
   for (const auto& body : grid_.bodies) {
     const double contact = square * body.contact_resistance;
-    net[body.first_cell + body.tied] += contact;
+    body_heat_[body.first_cell + body.tied - first_body_cell_] += contact;
     made += contact;
     for (std::size_t i = 0; i < body.cells; ++i) {
       if (body.metres_per_area[i] > 0.0) {
         const std::size_t c = body.first_cell + i;
         const double heat = square * media_[grid_.medium[c]].resistivity.at(temperature[c]) *
                             body.metres_per_area[i];
-        net[c] += heat;
+        body_heat_[c - first_body_cell_] += heat;
         made += heat;
       }
     }
@@ -319,16 +359,59 @@ double HeatNetwork::make(std::span<const double> temperature, std::span<double> 
   return made;
 }
 
-Totals HeatNetwork::rates(std::span<const double> temperature, std::span<double> net,
-                          bool linearise) {
+Totals HeatNetwork::evaluate(std::span<const double> temperature, bool linearise) {
   if (!varying_cells_.empty()) {
     update_conductivities(temperature);
   }
-  conduct(temperature, net);
-  conduct_bodies(temperature, net);
   Totals totals;
-  totals.lost = faces_.exchange(temperature, conductivity_, net, linearise);
-  totals.made = make(temperature, net, linearise);
+  totals.lost = faces_.exchange(temperature, conductivity_, linearise);
+  conduct_bodies(temperature);
+  totals.made = make(temperature, linearise);
+  return totals;
+}
+
+void HeatNetwork::add_sites(std::size_t first_group, std::size_t count,
+                            const HeatStage& stage) const {
+  const std::size_t end = group_begin_[first_group + count];
+  for (std::size_t k = group_begin_[first_group]; k < end; ++k) {
+    const Site& site = sites_[k];
+    stage.out[site.cell] -= stage.s * (site.tie ? tie_heat_ : faces_.heat())[site.index];
+  }
+}
+
+void HeatNetwork::fill_rows(std::size_t first_row, std::size_t count,
+                            const HeatStage& stage) const {
+  rows_->fill(first_row, count, stage);
+  add_sites(first_row, count, stage);
+}
+
+void HeatNetwork::fill_conductor(const HeatStage& stage) const {
+  rows_->fill_conductor(stage);
+  add_sites(rows_->rows().size(), 1, stage);
+  for (std::size_t j = 0; j < made_.size(); ++j) {
+    stage.out[j] += stage.s * made_[j];
+  }
+}
+
+void HeatNetwork::fill_bodies(const HeatStage& stage) const {
+  for (std::size_t c = first_body_cell_; c < grid_.cells; ++c) {
+    double stages = 0.0;
+    for (std::size_t k = 0; k < stage.count; ++k) {
+      stages += stage.weight[k] * stage.u.u[k][c];
+    }
+    stage.out[c] = stage.s * body_heat_[c - first_body_cell_] + capacity_[c] * stages;
+  }
+}
+
+Totals HeatNetwork::rates(std::span<const double> temperature, std::span<double> net,
+                          bool linearise) {
+  const Totals totals = evaluate(temperature, linearise);
+  HeatStage plain;
+  plain.t = temperature.data();
+  plain.out = net.data();
+  fill_rows(0, rows_->rows().size(), plain);
+  fill_conductor(plain);
+  fill_bodies(plain);
   return totals;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -9,6 +10,7 @@
 #include "grid/grid.hpp"
 #include "heat/enthalpy.hpp"
 #include "marching/faces.hpp"
+#include "marching/heat_rows.hpp"
 #include "marching/kernels.hpp"
 #include "scenario/scenario.hpp"
 
@@ -20,6 +22,9 @@ class Lookup {
   Lookup() = default;
   explicit Lookup(const materials::Curve& curve);
   [[nodiscard]] double at(double kelvin) const;
+  /// out = times * the property, for as many temperatures [K].
+  void at(std::span<const double> kelvin, std::span<const double> times,
+          std::span<double> out) const;
   [[nodiscard]] double slope_at(double kelvin) const;
 
  private:
@@ -52,6 +57,8 @@ struct Totals {
 class HeatNetwork {
  public:
   HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scenario);
+  HeatNetwork(const HeatNetwork&) = delete;
+  HeatNetwork& operator=(const HeatNetwork&) = delete;
 
   /// Surroundings as they are from `time` [s] on.
   void set_surroundings(double time) { faces_.set_surroundings(time); }
@@ -65,11 +72,27 @@ class HeatNetwork {
                     std::span<double> slope) const;
   /// Cells whose heat capacity varies; in all others u is T.
   [[nodiscard]] const std::vector<std::size_t>& enthalpy_cells() const { return enthalpy_cells_; }
+  /// Whether no property of any cell follows its temperature, the resistivity apart.
+  [[nodiscard]] bool properties_are_fixed() const {
+    return varying_cells_.empty() && enthalpy_cells_.empty();
+  }
   /// T [K] of one cell from its u.
   [[nodiscard]] double temperature_of(std::size_t cell, double u) const;
   /// Net heat into every cell [W] at temperatures T; the padding is left as it is.
   /// @param linearise keep the slopes of this state for the factors (faces, made heat, conduction)
   Totals rates(std::span<const double> temperature, std::span<double> net, bool linearise);
+
+  // The same heat flows row by row, for loops that go on with a row while it is at hand.
+  /// Finds what is made, what the faces give off and what the side bodies exchange at temperatures
+  /// T; the rows are filled from it.
+  Totals evaluate(std::span<const double> temperature, bool linearise);
+  [[nodiscard]] const HeatRows& rows() const { return *rows_; }
+  /// out = s Q + C sum weight_k U_k of some rows of rows(), of the conductor, of the side bodies,
+  /// at the temperatures evaluated last; rows in their order, the conductor after them.
+  void fill_rows(std::size_t first_row, std::size_t count, const HeatStage& stage) const;
+  void fill_conductor(const HeatStage& stage) const;
+  void fill_bodies(const HeatStage& stage) const;
+
   /// Resistance [ohm] of a station's wire, with its part of a joint, at a temperature [K].
   [[nodiscard]] double wire_resistance(std::size_t station, double kelvin) const;
   [[nodiscard]] Electrical electrical(std::span<const double> temperature) const;
@@ -93,11 +116,6 @@ class HeatNetwork {
   [[nodiscard]] double surface(std::size_t face, double cell_temperature) const {
     return faces_.surface(face, cell_temperature, conductivity_[grid_.faces[face].cell]);
   }
-  /// First cell of the row below a row of a patch, aligned to the patch's first station.
-  [[nodiscard]] std::size_t row_below(const grid::Patch& patch, std::size_t row) const;
-
-  [[nodiscard]] double outer_path(const grid::Patch& patch, std::size_t row) const;
-  [[nodiscard]] double inner_path(const grid::Patch& patch, std::size_t row) const;
 
  private:
   struct Medium {
@@ -110,16 +128,20 @@ class HeatNetwork {
   };
 
   void describe_media(const scenario::Scenario& scenario);
+  void measure_cells();
+  void lay_rows();
+  void lay_sites();
   void update_conductivities(std::span<const double> temperature);
   void update_row(const grid::Patch& patch, std::size_t row);
-  void conduct(std::span<const double> temperature, std::span<double> net) const;
-  double make(std::span<const double> temperature, std::span<double> net, bool linearise);
-  void conduct_bodies(std::span<const double> temperature, std::span<double> net) const;
+  double make(std::span<const double> temperature, bool linearise);
+  void conduct_bodies(std::span<const double> temperature);
+  void add_sites(std::size_t first_group, std::size_t count, const HeatStage& stage) const;
   struct Loop {
     double wire = 0.0;   // ohm
     double whole = 0.0;  // ohm, with contacts and leads
   };
   [[nodiscard]] Loop loop(std::span<const double> temperature) const;
+  void add_contacts_and_leads(std::span<const double> temperature, Loop& loop) const;
   [[nodiscard]] Electrical drive_through(const Loop& loop) const;
 
   const grid::Grid& grid_;
@@ -139,6 +161,20 @@ class HeatNetwork {
     std::size_t patch, row;
   };
   std::vector<RowRef> varying_rows_;
+
+  std::unique_ptr<HeatRows> rows_;
+  std::vector<double> made_;  // W per station
+  Cells body_heat_;           // W per cell of the side bodies, which are the grid's last cells
+  std::size_t first_body_cell_ = 0;
+  /// A face or a tie of a cell of the run, and the heat [W] that comes in through it. Sites are
+  /// grouped by row, in the order of rows(); the last group is the conductor's.
+  struct Site {
+    std::size_t cell, index;
+    bool tie;
+  };
+  std::vector<Site> sites_;
+  std::vector<std::size_t> group_begin_;
+  std::vector<double> tie_heat_;  // W from the run's cell into the body, body by body
 };
 
 }  // namespace ampstair::marching

@@ -18,18 +18,27 @@ class RadialFactor {
  public:
   explicit RadialFactor(const HeatNetwork& network);
 
-  void factor(double s, std::span<const double> slope);
-  /// Solves in place.
-  void solve(std::span<double> x) const;
+  /// @param capacity C against temperature, J/K per cell
+  void factor(double s, std::span<const double> capacity);
+
+  // A solution in place, in this order:
+  /// Brings to a row what the rows on top of it have gathered; rows in the order of
+  /// HeatRows::rows(), then the conductor.
+  void gather(std::size_t row, std::span<double> x) const;
+  void gather_conductor(std::span<double> x) const;
+  /// Solves the conductor's line with the side bodies, then all rows from inside out.
+  void finish(std::span<double> x) const;
 
  private:
-  void assemble(double s, std::span<const double> slope);
-  void eliminate_columns(double s);
+  void assemble(double s, std::span<const double> capacity);
+  void eliminate_columns(double s, std::span<const double> capacity);
   void factor_line(double s);
   void solve_line(double* x) const;
+  void gather_patches(std::size_t patch, std::span<double> x) const;
   [[nodiscard]] ReducedRun reduced() const { return {inverse_, lower_}; }
 
   const HeatNetwork& network_;
+  std::vector<std::vector<std::size_t>> bottom_rows_;  // per patch: rows that rest on it
   SideBorders borders_;
   Cells inverse_, lower_;
   std::vector<double> line_inverse_, line_lower_;

@@ -27,7 +27,7 @@ Scheme::Vector weights_at(double theta) {
 
 Stepper::Stepper(HeatNetwork& network, double start)
     : network_(network), comb_(network), cells_(network.grid().cells) {
-  for (Cells* v : {&temperature_, &net_, &stage_, &axial_, &next_}) {
+  for (Cells* v : {&temperature_, &net_, &stage_, &next_}) {
     v->assign(cells_, 0.0);
   }
   slope_.assign(cells_, 1.0);
@@ -59,56 +59,51 @@ double Stepper::first_length(double tolerance) {
 
 double Stepper::attempt(double length) {
   const double s = scheme.gamma * length;
-  ledger_stages_ = {};
-  network_.temperatures(u_, temperature_, slope_);
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
-    if (i > 0) {
-      loops_.combine(i, cells_, stage_.data(), u_.data(), scheme.a[i].data(), stage_view());
-      network_.temperatures(stage_, stage_, stage_slope_);
-    }
-    const Totals totals = network_.rates(i == 0 ? temperature_ : stage_, net_, i == 0);
+    const Cells& temperature = stage_temperature(i);
+    const Totals totals = network_.evaluate(temperature, i == 0);
     if (i == 0) {
       comb_.factor(s, slope_);
     }
+    Scheme::Vector weight = scheme.c[i];
+    for (double& w : weight) {
+      w *= scheme.gamma;
+    }
     Cells& u = stages_[i];
-    right_hand_side(i, s, u);
-    comb_.solve(u, axial_);
-    keep_ledger(i, s, totals, u);
+    const Booked booked =
+        comb_.solve_stage({s, i, weight.data(), stage_view(), temperature.data(), u.data()});
+    keep_ledger(i, s, totals, booked);
     for (const std::size_t c : network_.enthalpy_cells()) {
       u[c] /= slope_[c];
     }
   }
-  const double error = loops_.error(cells_, scheme.e.data(), stage_view(), slope_.data());
+  const double* slope = network_.enthalpy_cells().empty() ? nullptr : slope_.data();
+  const double error = loops_.error(cells_, scheme.e.data(), stage_view(), slope);
   return std::isfinite(error) ? error : std::numeric_limits<double>::infinity();
 }
 
-/// s Q + gamma C sum c_ij U_j, with Q in net_.
-void Stepper::right_hand_side(std::size_t i, double s, Cells& out) {
-  Scheme::Vector weight = scheme.c[i];
-  for (double& w : weight) {
-    w *= scheme.gamma;
+/// Temperatures at which a stage's heat flows are taken; those of the first also tell slope_.
+const Cells& Stepper::stage_temperature(std::size_t i) {
+  if (i == 0) {
+    if (network_.enthalpy_cells().empty()) {
+      return u_;
+    }
+    network_.temperatures(u_, temperature_, slope_);
+    return temperature_;
   }
-  loops_.right_hand_side(i, cells_, out.data(), net_.data(), s, network_.capacity().data(),
-                         weight.data(), stage_view());
+  loops_.combine(i, cells_, stage_.data(), u_.data(), scheme.a[i].data(), stage_view());
+  network_.temperatures(stage_, stage_, stage_slope_);
+  return stage_;
 }
 
 /// The same stage for heat made and lost, with the slopes the factors used: what the cells gain is
-/// then exactly what the ledger books. `change` is the stage's temperature change, K per cell.
-void Stepper::keep_ledger(std::size_t i, double s, const Totals& totals, const Cells& change) {
-  double made = s * totals.made;
-  double lost = s * totals.lost;
+/// then exactly what the ledger books.
+void Stepper::keep_ledger(std::size_t i, double s, const Totals& totals, const Booked& booked) {
+  double made = s * totals.made + booked.made;
+  double lost = s * totals.lost + booked.lost;
   for (std::size_t k = 0; k < i; ++k) {
     made += scheme.gamma * scheme.c[i][k] * ledger_stages_.made[k];
     lost += scheme.gamma * scheme.c[i][k] * ledger_stages_.lost[k];
-  }
-  const auto& source = network_.source_slope();
-  for (std::size_t j = 0; j < source.size(); ++j) {
-    made += s * source[j] * change[j];
-  }
-  const auto& faces = network_.grid().faces;
-  const auto& slopes = network_.face_slope();
-  for (std::size_t f = 0; f < faces.size(); ++f) {
-    lost += s * slopes[f] * (faces[f].axial ? axial_ : change)[faces[f].cell];
   }
   ledger_stages_.made[i] = made;
   ledger_stages_.lost[i] = lost;

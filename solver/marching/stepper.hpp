@@ -58,15 +58,15 @@ class Stepper {
   [[nodiscard]] StageView stage_view() const {
     return {{stages_[0].data(), stages_[1].data(), stages_[2].data(), stages_[3].data()}};
   }
-  void right_hand_side(std::size_t i, double s, Cells& out);
-  void keep_ledger(std::size_t i, double s, const Totals& totals, const Cells& change);
+  const Cells& stage_temperature(std::size_t i);
+  void keep_ledger(std::size_t i, double s, const Totals& totals, const Booked& booked);
 
   HeatNetwork& network_;
   const Kernels& loops_ = kernels();
   Comb comb_;
   std::size_t cells_;
   Cells u_, start_;
-  Cells temperature_, slope_, net_, stage_, stage_slope_, axial_, next_;
+  Cells temperature_, slope_, net_, stage_, stage_slope_, next_;
   std::array<Cells, Scheme::stages> stages_;
   LedgerStages ledger_stages_;
   Ledger ledger_;

@@ -45,8 +45,8 @@ void View::build_columns() {
       const bool conductor = c.patch == 0;
       column.cells.push_back(c.cell);
       column.radius.push_back(c.outer_radius);
-      column.inner.push_back(conductor ? 0.0 : network_.inner_path(patch, c.row));
-      column.outer.push_back(network_.outer_path(patch, c.row));
+      column.inner.push_back(conductor ? 0.0 : inner_path(patch, c.row));
+      column.outer.push_back(outer_path(patch, c.row));
       column.mean.push_back(conductor ? c.outer_radius
                                       : c.inner_radius * std::exp(column.inner.back()));
     }

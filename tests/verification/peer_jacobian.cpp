@@ -101,7 +101,7 @@ std::vector<Conduction> conductions(const marching::HeatNetwork& network) {
         pairs.push_back({Conduction::Kind::onward, first + j, first + j + 1, nullptr});
       }
       for (std::size_t j = 0; p > 0 && j < patch.stations; ++j) {
-        const std::size_t below = network.row_below(patch, i) + j;
+        const std::size_t below = marching::row_below(grid, patch, i) + j;
         pairs.push_back({Conduction::Kind::inward, first + j, below, nullptr});
       }
     }

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+#include "marching/comb.hpp"
+
+namespace ampstair::marching {
+
+Comb::Comb(const HeatNetwork& network, Corners corners)
+    : network_(network), axial_(network), radial_(network) {
+  if (corners == Corners::two_passes) {
+    windows_.emplace(network, axial_);
+  }
+  capacity_.assign(network.capacity().begin(), network.capacity().end());
+  const auto& grid = network.grid();
+  for (const auto& block : axial_.blocks()) {
+    const std::size_t end = block.cell + block.rows * grid.patches[block.patch].stride;
+    end_faces_.emplace_back();
+    for (std::size_t f = 0; f < grid.faces.size(); ++f) {
+      const auto& face = grid.faces[f];
+      if (face.axial && face.cell >= block.cell && face.cell < end) {
+        end_faces_.back().push_back(f);
+      }
+    }
+  }
+  for (std::size_t f = 0; f < grid.faces.size(); ++f) {
+    if (!grid.faces[f].axial) {
+      radial_faces_.push_back(f);
+    }
+  }
+}
+
+void Comb::factor(double s, std::span<const double> slope) {
+  s_ = s;
+  for (const std::size_t c : network_.enthalpy_cells()) {
+    capacity_[c] = network_.capacity()[c] / slope[c];
+  }
+  axial_.factor(s, capacity_);
+  radial_.factor(s, capacity_);
+  if (windows_) {
+    windows_->factor(s, capacity_);
+  }
+}
+
+/// Rows from outside in: what a block of them gets from the axial factor goes on inwards at once.
+template <class Fill>
+Booked Comb::sweep(std::span<double> x, const Fill& fill) {
+  Booked booked;
+  const auto& blocks = axial_.blocks();
+  for (std::size_t b = 0; b < blocks.size(); ++b) {
+    const auto& block = blocks[b];
+    const std::size_t end = block.first_row + block.rows;
+    fill.rows(block.first_row, block.rows);
+    axial_.solve(block, x);
+    for (const std::size_t f : end_faces_[b]) {
+      const std::size_t cell = network_.grid().faces[f].cell;
+      booked.lost += s_ * network_.face_slope()[f] * x[cell] / axial_.weight(cell);
+    }
+    const auto& patch = network_.grid().patches[block.patch];
+    if (windows_) {
+      windows_->keep_axial(block.patch, (block.cell - patch.offset) / patch.stride, block.rows, x);
+    }
+    for (std::size_t r = block.first_row; r < end; ++r) {
+      radial_.gather(r, x);
+    }
+  }
+  fill.conductor();
+  radial_.gather_conductor(x);
+  radial_.finish(x);
+  book(x, booked);
+  if (windows_) {
+    const Booked more = windows_->correct(x);
+    booked.made += more.made;
+    booked.lost += more.lost;
+  }
+  return booked;
+}
+
+void Comb::book(std::span<const double> x, Booked& booked) const {
+  const auto& source = network_.source_slope();
+  for (std::size_t j = 0; j < source.size(); ++j) {
+    booked.made += s_ * source[j] * x[j];
+  }
+  const auto& faces = network_.grid().faces;
+  for (const std::size_t f : radial_faces_) {
+    booked.lost += s_ * network_.face_slope()[f] * x[faces[f].cell];
+  }
+}
+
+Booked Comb::solve(std::span<double> rhs_then_x) {
+  struct Filled {
+    void rows(std::size_t, std::size_t) const {}
+    void conductor() const {}
+  };
+  return sweep(rhs_then_x, Filled{});
+}
+
+Booked Comb::solve_stage(const HeatStage& stage) {
+  struct FromNetwork {
+    const HeatNetwork& network;
+    const HeatStage& stage;
+    void rows(std::size_t first, std::size_t count) const {
+      network.fill_rows(first, count, stage);
+    }
+    void conductor() const { network.fill_conductor(stage); }
+  };
+  network_.fill_bodies(stage);
+  return sweep({stage.out, network_.grid().cells}, FromNetwork{network_, stage});
+}
+
+}  // namespace ampstair::marching

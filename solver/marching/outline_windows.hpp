@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "marching/axial_factor.hpp"
+#include "marching/network.hpp"
+
+namespace ampstair::marching {
+
+/// Part of the heat made and lost by which a stage's change of temperature changes them, J.
+struct Booked {
+  double made = 0.0;
+  double lost = 0.0;
+};
+
+/// A second pass over the factors where the first one is slow: within a few millimetres of every
+/// place where the outline of the run steps or its outside changes, heat turns round a corner.
+///
+/// There the temperature varies sharply along the run and across it at once, and for such a pattern
+/// with s K_A / C = a and s K_C / C = b the two factors stand for (1 + a)(1 + b) instead of
+/// 1 + a + b: it would follow its surroundings only over many time steps. One more round of the
+/// alternating directions with a larger capacity, after Peaceman & Rachford (1955, J. SIAM 3, 28;
+/// from memory),
+///   x += (sigma C + s K_C)^-1 (2 omega / sigma) D (D + s K_A)^-1 (rhs - M x),  D = sigma C,
+/// with sigma = omega + 1/2 and M = C + s K_A + s K_C the operator itself, leaves
+/// (omega' - a)(omega' - b) / (omega' + a) / (omega' + b), omega' near omega, of what is wrong.
+///
+/// Each window is a rectangle of stations and rows, insulated all round but for the faces in it, so
+/// that it neither creates heat nor destroys it; rows that do not reach all over it have idle
+/// cells. The operator stays one and the same linear one for all stages of a step, as a W-method
+/// wants it.
+class OutlineWindows {
+ public:
+  OutlineWindows(const HeatNetwork& network, const AxialFactor& axial);
+
+  /// After the axial factor has been factored.
+  /// @param capacity C against temperature, J/K per cell
+  void factor(double s, std::span<const double> capacity);
+  /// Keeps what the axial factor left in some rows of a patch, before they are gathered any
+  /// further.
+  void keep_axial(std::size_t patch, std::size_t first_row, std::size_t rows,
+                  std::span<const double> x);
+  /// Corrects a solution of the two factors in place.
+  /// @return what the correction adds to the booked heat
+  Booked correct(std::span<double> x);
+
+ private:
+  /// Stations, and the rows (counted from the conductor outwards) near the corner; ends excluded.
+  struct Extent {
+    std::size_t first_station, last_station, first_row, last_row;
+  };
+  /// A rectangle of cells of one patch within a window.
+  struct Piece {
+    std::size_t patch, first_row;  // within the window: of the patch's first row
+    std::size_t cell, stride;      // of the grid
+    std::size_t local;             // its first cell in the window
+    std::size_t rows, stations;
+  };
+  struct FaceSite {
+    std::size_t local, face;
+  };
+  struct GasSite {
+    std::size_t local, inside, outside, gas;
+  };
+  struct Window {
+    std::size_t first_station = 0, stations = 0, stride = 0, rows = 0;
+    std::size_t along_begin = 0, along_end = 0;  // rows whose conduction along the run counts
+    std::vector<Piece> pieces;
+    std::vector<FaceSite> radial_faces, axial_faces;
+    std::vector<GasSite> gases;
+    // Per cell of the window. As the network has them:
+    Cells capacity, stiffening, onward, lent, inward, line;
+    // Along the run: s lent, D, (2 omega / sigma) D, the matrices, 1 / D of the first pass.
+    Cells link, weight, gained, diagonal, lower, inverse, per_weight;
+    // Across it, and the conductor's line.
+    Cells column_lower, column_inverse, line_lower;
+    // What the first pass has after its axial factor and at its end; the correction.
+    Cells axial, first, change, scratch;
+  };
+
+  [[nodiscard]] std::vector<Extent> extents() const;
+  [[nodiscard]] bool outside_changes(std::size_t station) const;
+  [[nodiscard]] Extent extent_about(std::size_t station) const;
+  void add_window(const Extent& extent);
+  void lay_pieces(const Extent& extent, Window& window) const;
+  void find_sites(Window& window) const;
+  static void allocate(Window& window);
+  void gather(Window& window, std::span<const double> capacity) const;
+  void factor_along(Window& window) const;
+  void factor_across(Window& window) const;
+  void find_missed(Window& window, Booked& booked) const;
+  void solve(Window& window, Booked& booked) const;
+
+  const HeatNetwork& network_;
+  const AxialFactor& axial_;
+  std::vector<Window> windows_;
+  bool gathered_ = false;
+  double s_ = 0.0;
+};
+
+}  // namespace ampstair::marching
