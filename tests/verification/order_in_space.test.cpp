@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
 
 #include "exact_solutions.hpp"
-#include "observed_order.hpp"
+#include "has_order.hpp"
+#include "kinds_of_cell.hpp"
 #include "scenarios.hpp"
 
 namespace {
@@ -13,6 +15,30 @@ using namespace ampstair;
 using namespace ampstair::tests;
 
 constexpr double pi = std::numbers::pi;
+
+/// Probes at the end of the staircase, against what they tend to as the grid is refined.
+Convergence refined(const scenario::Scenario& sheet, const std::vector<double>& scales) {
+  Refinement refinement;
+  for (const double scale : scales) {
+    refinement.add(1.0 / scale, run(sheet, scale).last().probe);
+  }
+  return refinement.against_extrapolated(2.0);
+}
+
+/// The same settled: a steady state has no time error, whatever the steps that led to it.
+Convergence refined_steady(Rig rig, const std::vector<double>& scales) {
+  rig.sheet.staircase.back().duration = 4e6;
+  rig.sheet.output.every = 4e6;
+  return refined(rig.sheet, scales);
+}
+
+/// The same in the middle of a transient, whose time error is far below that of the grid.
+Convergence refined_transient(Rig rig, const std::vector<double>& scales) {
+  rig.sheet.output.every = 1e6;
+  rig.sheet.output.accuracy = 1e-6;
+  rig.sheet.output.radial_cells = 4;
+  return refined(rig.sheet, scales);
+}
 
 }  // namespace
 
@@ -24,10 +50,9 @@ TEST_CASE("order 2 along the wire: fin between held ends") {
   const FinBetweenHeldEnds exact{0.5, 401.0 * area, loss, 20.0, 30.0, 1.7241e-8 / area, 0.00393};
   Rig rig({copper(), diameter, {}}, film(loss / (pi * diameter), 0.0, 20.0));
   rig.held_end(20).piece("wire", 0.5).held_end(20).hold(30, 1e5);
-  rig.sheet.output.grid = 0.04;
+  rig.sheet.output.grid = 0.02;
   rig.sheet.output.every = 1e5;
-  std::vector<double> size;
-  std::vector<double> error;
+  Convergence found;
   for (const double scale : {1.0, 2.0, 4.0, 8.0}) {
     const auto grid = grid::build(rig.sheet, scale);
     const auto marched = run(rig.sheet, scale);
@@ -36,12 +61,11 @@ TEST_CASE("order 2 along the wire: fin between held ends") {
       const double rise = marched.last().temperature[j] - zero_celsius - 20.0;
       worst = std::max(worst, std::abs(rise - exact.rise(grid.station_centre[j])));
     }
-    size.push_back(1.0 / static_cast<double>(grid.stations()));
-    error.push_back(worst);
+    found.size.push_back(1.0 / static_cast<double>(grid.stations()));
+    found.error.push_back(worst);
   }
-  INFO("errors " << error[0] << " " << error[1] << " " << error[2] << " " << error[3] << " K");
-  CHECK(observed_order(size, error) == Approx(2.0).margin(0.3));
-  CHECK(error.back() < 0.02);
+  CHECK_THAT(found, HasOrder(2.0));
+  CHECK(found.error.back() < 5e-3);
 }
 
 TEST_CASE("order 2 across the covering: a covered core cools") {
@@ -55,10 +79,9 @@ TEST_CASE("order 2 across the covering: a covered core cools") {
   rig.start(120).rest(180);
   rig.sheet.output.every = 30.0;
   rig.sheet.output.grid = 1.0;
-  rig.sheet.output.accuracy = 2e-6;
-  rig.sheet.output.radial_cells = 4;
-  std::vector<double> size;
-  std::vector<double> error;
+  rig.sheet.output.accuracy = 2e-7;
+  rig.sheet.output.radial_cells = 8;
+  Convergence found;
   for (const double scale : {1.0, 2.0, 4.0, 8.0}) {
     const auto marched = run(rig.sheet, scale);
     double worst = 0.0;
@@ -67,10 +90,48 @@ TEST_CASE("order 2 across the covering: a covered core cools") {
           std::max({worst, std::abs(marched.celsius(t, 0) - 20.0 - 100.0 * exact.excess(1e-3, t)),
                     std::abs(marched.celsius(t, 1) - 20.0 - 100.0 * exact.excess(4e-3, t))});
     }
-    size.push_back(1.0 / scale);
-    error.push_back(worst);
+    found.size.push_back(1.0 / scale);
+    found.error.push_back(worst);
   }
-  INFO("errors " << error[0] << " " << error[1] << " " << error[2] << " " << error[3] << " K");
-  CHECK(observed_order(size, error) == Approx(2.0).margin(0.3));
-  CHECK(error.back() < 0.02);
+  CHECK_THAT(found, HasOrder(2.0));
+  CHECK(found.error.back() < 5e-3);
+}
+
+TEST_CASE("order 2 in homogeneous rows and across an interface of two layers") {
+  CHECK_THAT(refined_transient(homogeneous_rows(), {2, 4, 8, 16}), HasOrder(2.0));
+  CHECK_THAT(refined_transient(layer_interface(), {2, 4, 8, 16}), HasOrder(2.0));
+}
+
+TEST_CASE("order 2 in moving surroundings") {
+  CHECK_THAT(refined_transient(moving_surroundings(), {2, 4, 8, 16}), HasOrder(2.0));
+}
+
+TEST_CASE("order 2 across an air gap, whose conductivity follows temperature") {
+  CHECK_THAT(refined_steady(air_gap(), {1, 2, 4, 8, 16}), HasOrder(2.0));
+}
+
+TEST_CASE("order 2 between held ends") {
+  CHECK_THAT(refined_steady(held_ends(), {1, 2, 4, 8}), HasOrder(2.0));
+}
+
+// At the corner of a step the exact temperature itself has no bounded slope: it goes like the 2/3rd
+// power of the distance, and no scheme is of order 2 there (nor even, in theory, on even grids
+// anywhere: 4/3; any text on singularities of elliptic problems at corners, from memory). The
+// conductor, with copper between itself and the corner, is smooth, and cells growing with the
+// distance from the step leave little of the corner's error: it is measured there.
+TEST_CASE("order 2 in the conductor beside a stepped outline") {
+  CHECK_THAT(refined_steady(sleeve_end(0.1), {2, 4, 8, 16}), HasOrder(2.0));
+  CHECK_THAT(refined_steady(tube_through_board(0.3), {2, 4, 8, 16}), HasOrder(2.0));
+}
+
+TEST_CASE("order 2 in the conductor at side bodies") {
+  // Thirds: the wire's tie leads to the middle of a knob where the number of its cells is odd.
+  CHECK_THAT(refined_steady(knob_with_wood(0.05, 1.0), {3, 9, 27}), HasOrder(2.0));
+  CHECK_THAT(refined_steady(lugs_with_leads(), {1, 2, 4, 8}), HasOrder(2.0));
+}
+
+// Left out of the default run: not yet so (1.25). Half of the outermost cell lies between its
+// centre and the air, and again between its centre and the knob, as if the two met nowhere.
+TEST_CASE("order 2 in the conductor at a knob that covers a part of the wire", "[.]") {
+  CHECK_THAT(refined_steady(knob_with_wood(0.05, 0.6), {3, 9, 27}), HasOrder(2.0));
 }
