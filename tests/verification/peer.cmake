@@ -4,7 +4,8 @@ find_path(SUNDIALS_INCLUDE cvode/cvode.h REQUIRED)
 find_path(KLU_INCLUDE klu.h PATH_SUFFIXES suitesparse REQUIRED)
 add_library(ampstair_test_peer STATIC ${CMAKE_CURRENT_LIST_DIR}/peer_cases.cpp
                                       ${CMAKE_CURRENT_LIST_DIR}/peer_cvode.cpp
-                                      ${CMAKE_CURRENT_LIST_DIR}/peer_jacobian.cpp)
+                                      ${CMAKE_CURRENT_LIST_DIR}/peer_jacobian.cpp
+                                      ${CMAKE_CURRENT_LIST_DIR}/forced_balance.cpp)
 foreach(library sundials_cvode sundials_nvecserial sundials_sunmatrixsparse sundials_sunmatrixband
                 sundials_sunlinsolklu sundials_sunlinsolband sundials_generic klu)
   find_library(PEER_${library} ${library} REQUIRED)
@@ -16,7 +17,7 @@ target_compile_definitions(ampstair_test_peer PRIVATE
 include(${CMAKE_CURRENT_LIST_DIR}/scenarios.cmake)
 target_link_libraries(ampstair_test_peer PUBLIC ampstair_test_scenarios ampstair_scenario
                                          PRIVATE ampstair_warnings)
-ampstair_test(peer FILES peer_histories.test.cpp peer_jacobian.test.cpp
+ampstair_test(peer FILES peer_histories.test.cpp peer_jacobian.test.cpp manufactured.test.cpp
               ARROWS marching scenario test_peer test_scenarios)
 # Not among the tests, but of the same parts.
 include(${PROJECT_SOURCE_DIR}/tests/bench/peer_bench.cmake)
