@@ -71,27 +71,62 @@ struct JointInLongFin {
   [[nodiscard]] double peak_rise() const;
 };
 
-/// Cooling of an isothermal core in one layer with a linear film, all at one temperature at first:
-/// series of J0 and Y0 whose inner condition is the core's heat balance, whose outer one the film
-/// (Carslaw & Jaeger, Conduction of Heat in Solids, chapter 13, method; from memory).
-class CoveredCoreCooling {
+/// An isothermal core in one layer with a linear film: series of J0 and Y0 whose inner condition is
+/// the core's heat balance, whose outer one the film (Carslaw & Jaeger, Conduction of Heat in
+/// Solids, chapter 13, method; from memory).
+class CoveredCore {
  public:
   struct Data {
     double core_radius, outer_radius;            ///< m
     double core_capacity;                        ///< J/m/K
     double conductivity, heat_per_volume, film;  ///< SI
   };
-  explicit CoveredCoreCooling(const Data& data);
+  explicit CoveredCore(const Data& data);
 
-  /// Part of the first excess over the air's temperature that is left.
+  /// Cooling, all at one temperature at first: part of the first excess over the air that is left.
   [[nodiscard]] double excess(double radius, double seconds) const;
+  /// Heating by 1 W/m made in the core from t = 0 on, all as warm as the air at first, K m/W: the
+  /// steady rise less what is missing to it, a sum of the same terms. The steady rise S has
+  /// (r S')' = 0, so by Green's identity the amplitude of F is F(a) / (2 pi k root^2 norm).
+  [[nodiscard]] double rise(double radius, double seconds) const;
 
  private:
   struct Term {
-    double root, j, y, amplitude;  // F(r) = j J0(root r) + y Y0(root r)
+    double root, j, y;        // F(r) = j J0(root r) + y Y0(root r)
+    double cooling, heating;  // amplitudes
   };
+  [[nodiscard]] double sum(double Term::*amplitude, double radius, double seconds) const;
+
   Data data_;
   std::vector<Term> terms_;
+};
+
+/// A cylinder with heat made evenly inside from t = 0 on and a linear film outside, as warm as the
+/// air at first. With x = r / a, Fo = kappa t / a^2, Bi = h a / k, g the heat made per volume:
+///   (T - Ta) k / (g a^2) = (1 - x^2) / 4 + 1 / (2 Bi)
+///       - sum of 2 Bi J0(b x) / (b^2 (b^2 + Bi^2) J0(b)) exp(-b^2 Fo),  b J1(b) = Bi J0(b).
+/// (Carslaw & Jaeger, Conduction of Heat in Solids, from memory; computed here.)
+class HeatedCylinder {
+ public:
+  explicit HeatedCylinder(double biot);
+  [[nodiscard]] double theta(double x, double fourier) const;
+  [[nodiscard]] const std::vector<double>& roots() const { return roots_; }
+
+ private:
+  double biot_;
+  std::vector<double> roots_;
+};
+
+/// A half space under a constant flux q from t = 0 on:
+///   rise = 2 q / k sqrt(kappa t / pi) exp(-x^2 / (4 kappa t)) - q x / k erfc(x / (2 sqrt(kappa
+///   t))).
+/// (Carslaw & Jaeger, Conduction of Heat in Solids, section 2.9; from memory.)
+struct HalfSpaceUnderFlux {
+  double conductivity;     ///< W/m/K
+  double heat_per_volume;  ///< J/m3/K
+  double flux;             ///< W/m2
+
+  [[nodiscard]] double rise(double depth, double seconds) const;
 };
 
 }  // namespace ampstair::tests

@@ -69,10 +69,9 @@ TEST_CASE("order 2 along the wire: fin between held ends") {
 }
 
 TEST_CASE("order 2 across the covering: a covered core cools") {
-  // Bessel series of CoveredCoreCooling; 100 K above the air at first.
-  const CoveredCoreCooling::Data data{1e-3, 4e-3, 8960.0 * 385.0 * pi * 1e-6, 0.16, 1200.0 * 1700.0,
-                                      15.0};
-  const CoveredCoreCooling exact(data);
+  // Bessel series of CoveredCore; 100 K above the air at first.
+  const CoveredCore::Data data{1e-3, 4e-3, 8960.0 * 385.0 * pi * 1e-6, 0.16, 1200.0 * 1700.0, 15.0};
+  const CoveredCore exact(data);
   CHECK(exact.excess(1e-3, 0.5) == Approx(1.0).margin(1e-3));  // the series adds up to the start
   auto rig = long_wire({copper(), 2e-3, {{"rubber", solid("rubber", 0.16, 1200, 1700), 3e-3}}},
                        film(15.0, 0.0, 20.0));
