@@ -59,3 +59,14 @@ TEST_CASE("spacing follows what is wanted, in stretches long and short") {
     }
   }
 }
+
+TEST_CASE("the other way round the faces are the same") {
+  const auto wanted = [](double x) { return 0.4e-3 + 0.12 * std::min(x, 0.31); };
+  const auto there = graded(0.0, 0.7, wanted, 2);
+  const auto back = graded(
+      0.0, 0.7, [&](double x) { return wanted(0.7 - x); }, 2);
+  REQUIRE(there.size() == back.size());
+  for (std::size_t i = 0; i < there.size(); ++i) {
+    CHECK(there[i] == Approx(0.7 - back[back.size() - 1 - i]).margin(1e-13));
+  }
+}
