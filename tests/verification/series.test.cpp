@@ -97,7 +97,7 @@ TEST_CASE("wood under a constant flux is a half space") {
   const double surface[] = {29.74, 94.03, 230.33};
   const double below[] = {4.93, 58.18, 191.06};
   // The march: wood round a core of 10 m radius and next to no capacity, which passes its heat on.
-  // A cylinder's surface is cooler than a plane's by the part sqrt(pi kappa t) / (4 a) or less
+  // A cylinder's surface is cooler than a plane's by the part sqrt(pi kappa t) / (4 a)
   // (first term of the small-time series; from memory): 1.1e-3 at the end. 0.3 m of wood are twelve
   // times as deep as the heat gets.
   constexpr double a = 10.0;
