@@ -45,6 +45,19 @@ Rig air_gap() {
   return rig;
 }
 
+Rig gas_gap() {
+  scenario::Tube tube;
+  tube.body = solid("tubing", 0.1, 900, 1400);
+  tube.bore = 6e-3;
+  tube.outer = 8e-3;
+  tube.gap = solid("gas", 0.05, 1.0, 1005);
+  Rig rig(covered(), film(12.0, 0.0, 20.0));
+  rig.sheet.output.grid = 1.0;
+  rig.insulated_end().piece("t", 1.0, tube).insulated_end();
+  rig.conductor_probe(0.5).hold(40, 200);
+  return rig;
+}
+
 Rig held_ends() {
   Rig rig({copper(), conductor_diameter, {}}, film(10.0, 0.0, 20.0));
   rig.sheet.output.grid = 0.02;

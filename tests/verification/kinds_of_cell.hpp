@@ -18,6 +18,8 @@ Rig homogeneous_rows();
 Rig layer_interface();
 /// A loose sleeve all along: air and radiation between covering and sleeve.
 Rig air_gap();
+/// A tube all along with a gas in its bore, next to massless like air, of one conductivity.
+Rig gas_gap();
 /// Bare wire between ends held at the air's temperature.
 Rig held_ends();
 /// A tight sleeve over the middle of the run.

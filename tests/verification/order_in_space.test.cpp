@@ -124,7 +124,8 @@ TEST_CASE("order 2 in the conductor beside a stepped outline") {
 }
 
 TEST_CASE("order 2 in the conductor at side bodies") {
-  // Thirds: the wire's tie leads to the middle of a knob where the number of its cells is odd.
+  // Thirds: the number of a knob's cells, always odd so that the wire has one in the middle,
+  // triples.
   CHECK_THAT(refined_steady(knob_with_wood(0.05, 1.0), {3, 9, 27}), HasOrder(2.0));
   CHECK_THAT(refined_steady(lugs_with_leads(), {1, 2, 4, 8}), HasOrder(2.0));
 }

@@ -47,6 +47,10 @@ TEST_CASE("order 3 in time: side bodies") {
   CHECK_THAT(EvenSteps{}.halve(lugs_with_leads().sheet, 10, 4).anywhere, HasOrder(3.0));
 }
 
+TEST_CASE("order 3 in time: a gap of next to massless gas") {
+  CHECK_THAT(EvenSteps{}.halve(gas_gap().sheet, 20, 4).anywhere, HasOrder(3.0));
+}
+
 TEST_CASE("order 3 in time: the conductor beside a stepped outline") {
   CHECK_THAT(EvenSteps{}.halve(sleeve_end(1.0).sheet, 10, 4).conductor, HasOrder(3.0));
   CHECK_THAT(EvenSteps{}.halve(tube_through_board(1.0).sheet, 10, 4).conductor, HasOrder(3.0));
@@ -62,8 +66,10 @@ TEST_CASE("order 3 in time: the conductor and all beside a finely resolved step"
   }
 }
 
-// Left out of the default run, since not yet so: a gap's air has next to no capacity, its
-// conductivity follows temperature, and the implicit operator does not know that.
+// Left out of the default run, since not yet so (1.4 in the gap): the conductivity of its air
+// follows temperature, the implicit operator does not know that, and with next to no capacity
+// nothing else keeps the gap's temperature in place. With a gas of one conductivity, above, it is
+// so.
 TEST_CASE("order 3 in time: an air gap", "[.]") {
   const auto found = EvenSteps{}.halve(air_gap().sheet, 20, 4);
   CHECK_THAT(found.conductor, HasOrder(3.0));
