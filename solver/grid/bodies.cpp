@@ -60,7 +60,8 @@ Column add_ceramic(const scenario::Knob& knob, std::size_t around, double scale,
   Column column{};
   column.area = knob.mass / knob.body->density / knob.height;
   column.radius = std::sqrt(column.area / pi);
-  column.cells = static_cast<std::size_t>(std::lround(9.0 * scale));
+  // An odd number: the wire goes through the middle of a cell.
+  column.cells = 2 * static_cast<std::size_t>(std::lround(4.5 * scale - 0.5)) + 1;
   column.slice = knob.height / static_cast<double>(column.cells);
   Exposure side;
   side.length = 2.0 * column.radius;

@@ -106,6 +106,18 @@ TEST_CASE("a knob is tied to every station under its grip, in proportion to its 
   CHECK(free == Approx(0.5 * 2.0 * pi * outer * 0.04).epsilon(1e-12));
 }
 
+TEST_CASE("a knob is tied at half its height on every grid") {
+  for (const double scale : {0.25, 1.0, 2.0, 3.0, 4.0}) {
+    const auto g = grid::build(rig_with_bodies().sheet, scale);
+    const auto& body = g.bodies[1];
+    std::size_t ceramic = 0;
+    for (std::size_t i = 0; i < body.cells; ++i) {
+      ceramic += g.media[g.medium[body.first_cell + i]].part == "ceramic" ? 1U : 0U;
+    }
+    CHECK(2 * body.tied + 1 == ceramic);
+  }
+}
+
 TEST_CASE("lugs carry their mass, half the leads each, and tie to the last station") {
   const auto rig = rig_with_bodies();
   const auto g = grid::build(rig.sheet);
