@@ -21,9 +21,9 @@ double makes(double watt, double radius) {
 }  // namespace
 
 TEST_CASE("the series of a heated cylinder against figures calculated elsewhere") {
-  // theta at the centre and the surface, and the first three roots (Carslaw & Jaeger's series, form
-  // from memory; computed with SciPy's Bessel functions; roots of Bi 1 and 10 agree with Incropera
-  // & DeWitt table 5.1, from memory).
+  // theta at the centre and the surface, and roots (Carslaw & Jaeger's series, from memory;
+  // computed here, apart from this code; the first roots of Bi 1 and 10 agree with Incropera &
+  // DeWitt table 5.1, from memory).
   struct Row {
     double biot, fourier, centre, surface;
   };
