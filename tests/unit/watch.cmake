@@ -1,3 +1,3 @@
 ampstair_test(watch
-  FILES watch_exceedance.test.cpp watch_dose.test.cpp watch_items.test.cpp
+  FILES watch_exceedance.test.cpp watch_dose.test.cpp watch_items.test.cpp watch_settling.test.cpp
   ARROWS watch sheet diagnostics)
