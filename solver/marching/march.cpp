@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <vector>
+
+#include "marching/event_search.hpp"
+#include "marching/levels.hpp"
 
 namespace ampstair::marching {
 
@@ -20,22 +22,23 @@ constexpr double shortest_step = 1e-9;  // s
 
 class March {
  public:
-  March(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer)
+  March(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
+        Levels* levels)
       : scenario_(scenario),
         network_(network),
         observer_(observer),
         stepper_(network, scenario.start_temperature),
+        search_(scenario, network, stepper_, levels),
         tolerance_(tolerance_per_accuracy * scenario.output.accuracy) {
     temperature_.assign(network.grid().cells, 0.0);
     slope_.assign(network.grid().cells, 1.0);
     summary_.cells = network.grid().real_cells;
-    melting_ = scenario.wire.metal->melting_point > 0.0 ? scenario.wire.metal->melting_point
-                                                        : std::numeric_limits<double>::infinity();
   }
 
   Summary run() {
     begin_phase_drive(0);
-    report(0.0, false, stepper_.state(), stepper_.ledger());
+    report(0.0, false, true, stepper_.state(), stepper_.ledger());
+    pass_outputs(0.0);
     double begin = 0.0;
     for (std::size_t s = 0; s < scenario_.staircase.size(); ++s) {
       const double end = begin + scenario_.staircase[s].duration;
@@ -46,6 +49,7 @@ class March {
       begin = end;
     }
     summary_.end_time = time_;
+    summary_.looks = search_.looks();
     return summary_;
   }
 
@@ -75,11 +79,20 @@ class March {
         return false;
       }
     }
+    for (const auto& found : search_.end_step()) {
+      observer_.event(found.event);
+    }
     return true;
   }
 
   /// Marches to `end` under constant drive and surroundings.
   bool phase(double end, bool step_ends) {
+    for (const auto& found : search_.begin_phase(time_, step_)) {
+      if (found.needs_row) {
+        report(time_, false, false, stepper_.state(), stepper_.ledger());
+      }
+      observer_.event(found.event);
+    }
     double h = std::min(stepper_.first_length(tolerance_), end - time_);
     double error_before = 1.0;
     bool first = true;
@@ -106,6 +119,12 @@ class March {
       if (!accept(h, last ? end : time_ + h, last && step_ends)) {
         return false;
       }
+      if (search_.cut()) {  // a kink of the heat made: as after a jump
+        h = std::min(stepper_.first_length(tolerance_), end - time_);
+        first = true;
+        error_before = 1.0;
+        continue;
+      }
       const double clipped = std::max(error, 1e-4);
       const double factor =
           first ? 0.9 * std::pow(clipped, -1.0 / 3.0)
@@ -117,40 +136,40 @@ class March {
     return true;
   }
 
-  /// Reports the outputs inside the step, then moves to its end.
+  /// Reports outputs and events inside the step, then moves to its end.
   bool accept(double h, double end, bool step_ends) {
-    const double reach = std::min(melting_moment(), 1.0);
-    report_inside(h, end, reach);
+    const auto& found = search_.look(time_, h);
+    const double reach = search_.reach();
+    const double stop = reach < 1.0 ? time_ + reach * h : end;
+    for (const auto& one : found) {
+      report_outputs(std::min(one.event.time, stop), h);
+      if (one.needs_row && one.event.time != row_time_) {
+        report_inside(one.theta, std::min(one.event.time, stop), false);
+      }
+      observer_.event(one.event);
+    }
+    report_outputs(stop, h);
     stepper_.advance(reach);
-    time_ = reach < 1.0 ? time_ + reach * h : end;
+    time_ = stop;
     ++summary_.steps;
-    if (reach < 1.0) {
-      report(time_, true, stepper_.state(), stepper_.ledger());
+    step_ends = search_.melts() || (step_ends && stop == end);
+    const bool regular = step_ends || due(stop);
+    if (regular || search_.cut()) {
+      report(stop, step_ends, regular, stepper_.state(), stepper_.ledger());
+      pass_outputs(stop);
+    }
+    if (search_.cut()) {
+      observer_.event(search_.end());
+    }
+    if (search_.melts()) {
       summary_.ending = Summary::Ending::conductor_melts;
       return false;
-    }
-    if (step_ends || due(end)) {
-      report(end, step_ends, stepper_.state(), stepper_.ledger());
     }
     if (!observer_.advanced(time_)) {
       summary_.ending = Summary::Ending::stopped_by_observer;
       return false;
     }
     return true;
-  }
-
-  /// Part of the step after which the conductor's hottest place melts; infinite if it does not.
-  double melting_moment() {
-    if (stepper_.hottest_conductor_at(1.0) < melting_) {
-      return std::numeric_limits<double>::infinity();
-    }
-    double low = 0.0;
-    double high = 1.0;
-    for (int halving = 0; halving < 50; ++halving) {
-      const double middle = 0.5 * (low + high);
-      (stepper_.hottest_conductor_at(middle) < melting_ ? low : high) = middle;
-    }
-    return high;
   }
 
   // ---- output inside a step --------------------------------------------------------------------
@@ -161,51 +180,62 @@ class March {
     return output_time(next_output_) <= time * (1.0 + 1e-12);
   }
 
-  void report_inside(double h, double end, double reach) {
-    const double stop = time_ + reach * h;
-    while (output_time(next_output_) < std::min(stop, end) * (1.0 - 1e-12)) {
-      const double t = output_time(next_output_);
-      const double theta = (t - time_) / h;
-      stepper_.state_at(theta, inside_);
-      report(t, false, inside_, stepper_.ledger_at(theta));
+  void pass_outputs(double time) {
+    while (due(time)) {
+      ++next_output_;
     }
   }
 
-  void report(double time, bool step_ends, const Cells& u, Ledger ledger) {
+  /// All that is due before `stop`, inside the step of length h.
+  void report_outputs(double stop, double h) {
+    while (output_time(next_output_) < stop * (1.0 - 1e-12)) {
+      const double t = output_time(next_output_);
+      report_inside((t - time_) / h, t, true);
+      pass_outputs(t);
+    }
+  }
+
+  void report_inside(double theta, double time, bool regular) {
+    stepper_.state_at(theta, inside_);
+    report(time, false, regular, inside_, stepper_.ledger_at(theta));
+  }
+
+  void report(double time, bool step_ends, bool regular, const Cells& u, Ledger ledger) {
     ledger.stored = stepper_.stored(u);
     network_.temperatures(u, temperature_, slope_);
     Moment moment;
     moment.time = time;
     moment.step = step_;
     moment.step_ends = step_ends;
+    moment.regular = regular;
     moment.temperature = temperature_;
     moment.electrical = network_.electrical(temperature_);
     moment.power = moment.electrical.current * moment.electrical.wire_voltage;
     moment.ledger = ledger;
     observer_.moment(moment);
-    while (due(time)) {
-      ++next_output_;
-    }
+    row_time_ = time;
   }
 
   const scenario::Scenario& scenario_;
   HeatNetwork& network_;
   Observer& observer_;
   Stepper stepper_;
+  EventSearch search_;
   double tolerance_;  // K, for the embedded error of one step
-  double melting_;    // K
 
   double time_ = 0.0;
   std::size_t step_ = 0;
   std::size_t next_output_ = 0;
+  double row_time_ = 0.0;               // s, of the moment reported last
   Cells inside_, temperature_, slope_;  // of a moment reported
   Summary summary_;
 };
 
 }  // namespace
 
-Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer) {
-  return March(scenario, network, observer).run();
+Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
+              Levels* levels) {
+  return March(scenario, network, observer, levels).run();
 }
 
 }  // namespace ampstair::marching

@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 
+#include "marching/events.hpp"
 #include "marching/network.hpp"
 #include "marching/stepper.hpp"
 #include "scenario/scenario.hpp"
@@ -16,18 +17,27 @@ struct Moment {
   double time = 0.0;                    ///< s
   std::size_t step = 0;                 ///< index into Scenario::staircase
   bool step_ends = false;               ///< the last moment of the step
+  bool regular = true;                  ///< t = 0, an output time or a step's end; else an event
   std::span<const double> temperature;  ///< K per cell of the grid
   Electrical electrical;
   double power = 0.0;  ///< W made in the wire and its joints
   Ledger ledger;
 };
 
+class Levels;
+
 /// Receives the march; a march opens no file and prints nothing.
 class Observer {
  public:
   virtual ~Observer() = default;
-  /// Called at t = 0, at every output time and at the end of every step of the staircase.
+  /// Called at t = 0, at every output time, at the end of every step of the staircase, and where a
+  /// level of a watch item is passed or the supply meets or leaves its ceiling; times never
+  /// decrease.
   virtual void moment(const Moment& moment) = 0;
+  /// Called for everything located inside the steps. Passings, the ceiling and melting come after
+  /// the moment of their time; what a phase brings at its very begin has no moment of its own.
+  /// Settling comes at the end of its step of the staircase, after later events.
+  virtual void event(const Event& /*event*/) {}
   /// Called after every time step.
   /// @return false to stop the march here
   virtual bool advanced(double time) = 0;
@@ -38,6 +48,7 @@ struct Summary {
   std::size_t steps = 0;
   std::size_t rejected = 0;
   std::size_t cells = 0;
+  std::size_t looks = 0;        ///< states looked at inside steps, to locate events
   double end_time = 0.0;        ///< s
   double error_estimate = 0.0;  ///< K, largest estimated error of one time step
   enum class Ending {
@@ -48,8 +59,11 @@ struct Summary {
   } ending = Ending::complete;
 };
 
-/// Marches a scenario through its staircase. Adaptive; restarted at every step of the staircase and
-/// at every change of the surroundings, which are ends of time steps.
-Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer);
+/// Marches a scenario through its staircase. Adaptive; restarted at every step of the staircase, at
+/// every change of the surroundings, and where the supply meets or leaves its ceiling, all of which
+/// are ends of time steps.
+/// @param levels what to locate the passing of, or null; no temperature of a moment depends on it
+Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
+              Levels* levels = nullptr);
 
 }  // namespace ampstair::marching

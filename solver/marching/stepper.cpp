@@ -138,6 +138,18 @@ double Stepper::hottest_conductor_at(double theta) const {
   return hottest;
 }
 
+void Stepper::temperatures_at(double theta, std::span<const std::size_t> cells,
+                              std::span<double> temperature) const {
+  const auto weights = weights_at(theta);
+  for (const std::size_t c : cells) {
+    double u = u_[c];
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      u += weights[i] * stages_[i][c];
+    }
+    temperature[c] = network_.temperature_of(c, u);
+  }
+}
+
 void Stepper::advance(double theta) {
   state_at(theta, next_);
   u_.swap(next_);

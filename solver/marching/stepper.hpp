@@ -40,6 +40,10 @@ class Stepper {
   [[nodiscard]] Ledger ledger_at(double theta) const;
   /// Hottest conductor temperature, K.
   [[nodiscard]] double hottest_conductor_at(double theta) const;
+  /// Temperatures [K] of a few cells, written into `temperature` (one per cell of the grid) at
+  /// these cells only.
+  void temperatures_at(double theta, std::span<const std::size_t> cells,
+                       std::span<double> temperature) const;
 
   /// Moves the state to a part of the step attempted last.
   void advance(double theta);

@@ -162,6 +162,30 @@ void View::part(std::size_t index, std::span<const double> temperature,
   }
 }
 
+void View::add_cells_of_surfaces(std::vector<std::size_t>& cells) const {
+  for (std::size_t j = 0; j < columns_.size(); ++j) {
+    cells.push_back(columns_[j].cells.back());
+    if (tie_head_[j] != none) {
+      cells.push_back(tie_head_[j]);
+    }
+  }
+}
+
+void View::add_cells_of_part(std::size_t index, std::vector<std::size_t>& cells) const {
+  for (const Spot& spot : spots_[index]) {
+    if (spot.of_body) {
+      cells.push_back(spot.cell);
+      if (spot.towards_previous) {
+        cells.push_back(spot.cell - 1);
+      }
+      continue;
+    }
+    for (std::size_t i = spot.first - 1; i <= spot.last; ++i) {
+      cells.push_back(columns_[spot.station].cells[i]);
+    }
+  }
+}
+
 // ---- probes ------------------------------------------------------------------------------------
 
 double View::at_radius(std::size_t station, double radius, const Moment& moment) const {

@@ -31,6 +31,10 @@ class View {
   /// Hottest temperature of a part over its radius (or depth) at each of its spots.
   void part(std::size_t index, std::span<const double> temperature, std::span<double> out) const;
 
+  /// Appends the cells that surfaces(), or part(), reads; a cell may come more than once.
+  void add_cells_of_surfaces(std::vector<std::size_t>& cells) const;
+  void add_cells_of_part(std::size_t index, std::vector<std::size_t>& cells) const;
+
   /// Temperatures of the scenario's probes; `out` has one value per probe.
   void probes(const Moment& moment, std::span<double> out) const;
 

@@ -71,6 +71,9 @@ HistoryKeeper::HistoryKeeper(const marching::HeatNetwork& network,
 }
 
 void HistoryKeeper::moment(const marching::Moment& moment) {
+  if (!moment.regular) {
+    return;  // an integrator of another kind has no row there
+  }
   std::size_t size = 2 * history.stations + history.probes;
   for (const auto& part : view_.parts()) {
     size += part.position.size();

@@ -6,6 +6,8 @@
 #include <stdexcept>
 #include <utility>
 
+#include "marching/levels.hpp"
+
 namespace ampstair::tests {
 
 using scenario::Probe;
@@ -177,7 +179,11 @@ class Keeper : public marching::Observer {
     row.ledger = moment.ledger;
     marched_.rows.push_back(std::move(row));
   }
-  bool advanced(double) override { return true; }
+  void event(const marching::Event& event) override { marched_.events.push_back(event); }
+  bool advanced(double time) override {
+    marched_.ends.push_back(time);
+    return true;
+  }
 
  private:
   const marching::View& view_;
@@ -193,7 +199,8 @@ Marched run(const scenario::Scenario& scenario, double scale) {
   const marching::View view(network, scenario);
   Marched marched;
   Keeper keeper(view, scenario.probes.size(), marched);
-  marched.summary = marching::march(scenario, network, keeper);
+  marching::Levels levels(network, view, scenario);
+  marched.summary = marching::march(scenario, network, keeper, &levels);
   return marched;
 }
 

@@ -75,6 +75,8 @@ struct Marched {
     marching::Ledger ledger;
   };
   std::vector<Row> rows;
+  std::vector<marching::Event> events;
+  std::vector<double> ends;  ///< s, of the time steps
   marching::Summary summary;
 
   [[nodiscard]] const Row& last() const { return rows.back(); }
@@ -87,7 +89,7 @@ struct Marched {
   [[nodiscard]] double worst_gap() const;
 };
 
-/// Grid, network, view and march of a scenario.
+/// Grid, network, view and march of a scenario, with the levels of its watch items.
 /// @param scale refinement of the grid, as grid::build takes it
 Marched run(const scenario::Scenario& scenario, double scale = 1.0);
 

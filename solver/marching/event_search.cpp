@@ -1,0 +1,308 @@
+// SPDX-License-Identifier: MIT
+#include "marching/event_search.hpp"
+
+#include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+
+namespace ampstair::marching {
+
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+// A supply that hovers at its ceiling would cut step after step; the kink is then too weak to
+// matter.
+constexpr double ceiling_rest = 1.0;  // s
+
+// A step ends where the conductor melts or the supply meets its ceiling, so it pays to be exact.
+constexpr double cut_within = 1e-9;  // s
+
+// A part whose levels are farther than this from where a step begins and ends, and than this many
+// times its change, is not looked at inside the step: the steps are too short for such a turn.
+constexpr double turn_margin = 10.0;  // K
+constexpr double turn_share = 3.0;
+
+}  // namespace
+
+EventSearch::EventSearch(const scenario::Scenario& scenario, const HeatNetwork& network,
+                         const Stepper& stepper, Levels* levels)
+    : scenario_(scenario),
+      network_(network),
+      stepper_(stepper),
+      levels_(levels),
+      melting_(scenario.wire.metal->melting_point > 0.0 ? scenario.wire.metal->melting_point
+                                                        : infinity),
+      voltage_limit_(scenario.supply.voltage_limit.value_or(infinity)) {
+  for (std::size_t j = 0; j < network.grid().stations(); ++j) {
+    loop_cells_.push_back(j);
+  }
+  for (const auto& body : network.grid().bodies) {
+    for (std::size_t i = 0; i < body.cells; ++i) {
+      if (body.metres_per_area[i] > 0.0) {
+        loop_cells_.push_back(body.first_cell + i);
+      }
+    }
+  }
+  if (levels != nullptr) {
+    of_part_.resize(levels->parts());
+    above_.assign(levels->levels().size(), false);
+  }
+  temperature_.assign(network.grid().cells, scenario.start_temperature);
+}
+
+void EventSearch::read(double theta) {
+  stepper_.temperatures_at(theta, loop_cells_, temperature_);
+  ++looks_;
+}
+
+Levels::Hottest EventSearch::hottest(std::size_t part, double theta) {
+  stepper_.temperatures_at(theta, levels_->cells(part), temperature_);
+  ++looks_;
+  return levels_->hottest(part, temperature_);
+}
+
+Levels::Hottest EventSearch::hottest_conductor() const {
+  const auto& centre = network_.grid().station_centre;
+  const auto end = temperature_.begin() + static_cast<std::ptrdiff_t>(centre.size());
+  const auto hottest = std::max_element(temperature_.begin(), end);
+  return {*hottest, centre[static_cast<std::size_t>(hottest - temperature_.begin())]};
+}
+
+double EventSearch::beyond_ceiling() const {
+  const Electrical e = network_.electrical(temperature_);
+  return e.current > 0.0 ? e.asked * (e.supply_voltage / e.current) - voltage_limit_ : -infinity;
+}
+
+Event EventSearch::event_here(Event::Kind kind, double theta) const {
+  const auto hottest = hottest_conductor();
+  Event event;
+  event.kind = kind;
+  event.time = time_ + theta * length_;
+  event.step = step_;
+  event.temperature = hottest.temperature;
+  event.position = hottest.position;
+  event.current = network_.electrical(temperature_).current;
+  return event;
+}
+
+// ---- where a phase begins -----------------------------------------------------------------------
+
+const std::vector<EventSearch::Found>& EventSearch::begin_phase(double time, std::size_t step) {
+  found_.clear();
+  time_ = time;
+  length_ = 0.0;
+  if (!begun_ || step != step_) {
+    by_rate_.restart();
+    by_hour_.restart();
+  }
+  step_ = step;
+  read(0.0);
+  conductor_.back() = hottest_conductor().temperature;
+  current_may_fall_ = scenario_.staircase[step].kind == scenario::Step::Kind::hold_current &&
+                      voltage_limit_ < infinity;
+  ceiling_ = current_may_fall_ ? beyond_ceiling() : -infinity;
+  ceiling_time_ = -infinity;
+  if ((ceiling_ > 0.0) != limited_) {
+    limited_ = !limited_;
+    found_.push_back(
+        {0.0, false,
+         event_here(limited_ ? Event::Kind::ceiling_met : Event::Kind::ceiling_left, 0.0)});
+  }
+  for (std::size_t p = 0; p < of_part_.size(); ++p) {
+    of_part_[p].back() = hottest(p, 0.0).temperature;
+  }
+  for (std::size_t l = 0; l < above_.size(); ++l) {
+    const auto& level = levels_->levels()[l];
+    if ((of_part_[level.part].back() > level.kelvin) != above_[l]) {
+      above_[l] = !above_[l];
+      found_.push_back({0.0, begun_, passing(l, 0.0)});
+    }
+  }
+  begun_ = true;
+  return found_;
+}
+
+// ---- inside a step ------------------------------------------------------------------------------
+
+const std::vector<EventSearch::Found>& EventSearch::look(double time, double length) {
+  found_.clear();
+  time_ = time;
+  length_ = length;
+  find_reach();
+  sample();
+  search_settling();
+  for (std::size_t l = 0; l < above_.size(); ++l) {
+    search_level(l);
+  }
+  std::sort(found_.begin(), found_.end(),
+            [](const Found& a, const Found& b) { return a.theta < b.theta; });
+  return found_;
+}
+
+void EventSearch::find_reach() {
+  reach_ = 1.0;
+  cut_ = false;
+  const auto end_with = [&](double theta, Event::Kind kind) {
+    reach_ = theta;
+    cut_ = true;
+    read(theta);
+    end_ = event_here(kind, theta);
+  };
+  if (melting_ < infinity && stepper_.hottest_conductor_at(1.0) >= melting_) {
+    const auto over = [&](double theta) { return stepper_.hottest_conductor_at(theta) - melting_; };
+    end_with(locate(over, 0.0, over(0.0), 1.0, over(1.0), cut_within),
+             Event::Kind::conductor_melts);
+  }
+  if (!current_may_fall_) {
+    return;
+  }
+  const auto over = [&](double theta) {
+    read(theta);
+    return beyond_ceiling();
+  };
+  const double at_end = over(reach_);
+  if ((at_end > 0.0) == limited_) {
+    ceiling_ = at_end;
+    return;
+  }
+  const double theta = locate(over, 0.0, ceiling_, reach_, at_end, cut_within);
+  if (theta <= 0.0 || time_ + theta * length_ < ceiling_time_ + ceiling_rest) {
+    ceiling_ = at_end;
+    limited_ = !limited_;
+    return;
+  }
+  limited_ = !limited_;
+  end_with(theta, limited_ ? Event::Kind::ceiling_met : Event::Kind::ceiling_left);
+  ceiling_ = beyond_ceiling();
+  ceiling_time_ = end_.time;
+}
+
+void EventSearch::sample() {
+  conductor_.front() = conductor_.back();
+  for (std::size_t k = 1; k < samples; ++k) {
+    read(reach_ * static_cast<double>(k) / (samples - 1));
+    conductor_[k] = hottest_conductor().temperature;
+  }
+  for (std::size_t p = 0; p < of_part_.size(); ++p) {
+    sample_part(p);
+  }
+}
+
+void EventSearch::sample_part(std::size_t part) {
+  Values& values = of_part_[part];
+  values.front() = values.back();
+  values.back() = hottest(part, reach_).temperature;
+  const bool inside = near_a_level(part);
+  for (std::size_t k = 1; k + 1 < samples; ++k) {
+    const double theta = static_cast<double>(k) / (samples - 1);
+    values[k] = inside ? hottest(part, reach_ * theta).temperature
+                       : std::lerp(values.front(), values.back(), theta);
+  }
+}
+
+/// Whether the part could come to a level and back inside the step.
+bool EventSearch::near_a_level(std::size_t part) const {
+  const auto [low, high] = std::minmax(of_part_[part].front(), of_part_[part].back());
+  const double margin = turn_margin + turn_share * (high - low);
+  return std::any_of(levels_->levels().begin(), levels_->levels().end(), [&](const auto& level) {
+    return level.part == part && level.kelvin > low - margin && level.kelvin < high + margin;
+  });
+}
+
+void EventSearch::search_level(std::size_t index) {
+  const auto& level = levels_->levels()[index];
+  const Values& values = of_part_[level.part];
+  const watch::CubicPiece piece{time_, reach_ * length_, values};
+  const auto turns = piece.where_slope_is(0.0);
+  for (std::size_t k = 1; k < samples; ++k) {
+    double from = static_cast<double>(k - 1) / (samples - 1);
+    double from_value = values[k - 1] - level.kelvin;
+    const double to = static_cast<double>(k) / (samples - 1);
+    for (std::size_t t = 0; t < turns.count; ++t) {
+      const double turn = turns.part[t];
+      const bool beyond = piece.at(time_ + turn * piece.length) > level.kelvin;
+      if (turn > from && turn < to && beyond != above_[index]) {
+        const double value = hottest(level.part, reach_ * turn).temperature - level.kelvin;
+        pass(index, from, from_value, turn, value);
+        from = turn;
+        from_value = value;
+      }
+    }
+    pass(index, from, from_value, to, values[k] - level.kelvin);
+  }
+}
+
+/// Tells that a level is passed between two looks, if it is. Parts count up to reach_ here.
+void EventSearch::pass(std::size_t index, double from, double from_value, double to,
+                       double to_value) {
+  if ((to_value > 0.0) == above_[index]) {
+    return;
+  }
+  above_[index] = !above_[index];
+  const auto& level = levels_->levels()[index];
+  const auto over = [&](double theta) {
+    return hottest(level.part, theta).temperature - level.kelvin;
+  };
+  const double theta =
+      locate(over, reach_ * from, from_value, reach_ * to, to_value, 0.5 * located_within);
+  found_.push_back({theta, true, passing(index, theta)});
+}
+
+/// The event that a level has just been passed, whichever way above_ says.
+Event EventSearch::passing(std::size_t index, double theta) {
+  const auto& level = levels_->levels()[index];
+  read(theta);
+  Event event =
+      event_here(above_[index] ? Event::Kind::rises_above : Event::Kind::falls_below, theta);
+  const auto place = hottest(level.part, theta);
+  event.item = level.item;
+  event.bound = level.bound;
+  event.temperature = place.temperature;
+  event.position = place.position;
+  return event;
+}
+
+void EventSearch::search_settling() {
+  const watch::CubicPiece piece{time_, reach_ * length_, conductor_};
+  by_rate_.add(piece);
+  by_hour_.add(piece);
+  keep_settled(Event::Kind::settled_by_rate, by_rate_.since(), rate_event_);
+  keep_settled(Event::Kind::settled_by_hour, by_hour_.since(), hour_event_);
+}
+
+void EventSearch::keep_settled(Event::Kind kind, const std::optional<double>& since, Event& event) {
+  if (since && *since >= time_) {  // of this time step
+    const double theta = std::min((*since - time_) / length_, reach_);
+    read(theta);
+    event = event_here(kind, theta);
+  }
+}
+
+const std::vector<EventSearch::Found>& EventSearch::end_step() {
+  found_.clear();
+  if (by_rate_.since()) {
+    found_.push_back({0.0, false, rate_event_});
+  }
+  if (by_hour_.since()) {
+    found_.push_back({0.0, false, hour_event_});
+  }
+  return found_;
+}
+
+template <class Value>
+double EventSearch::locate(Value value, double from, double from_value, double to, double to_value,
+                           double within) const {
+  if (from_value == 0.0 || from_value * to_value > 0.0) {
+    return from;
+  }
+  const auto close = [&](double a, double b) { return (b - a) * length_ < within; };
+  std::uintmax_t most = 60;
+  const auto bracket =
+      boost::math::tools::toms748_solve(value, from, to, from_value, to_value, close, most);
+  return bracket.second;
+}
+
+}  // namespace ampstair::marching
