@@ -30,10 +30,11 @@ struct Series {
   Precision precision = Precision::full;
 };
 
-/// A table fixed at the start of the run: a group with one dataset per column ("pieces/name", ...)
-/// which all share the dimension scale "entry" (0, 1, ...); so no column may be called "entry".
+/// A table, written at the start of the run or at its end: a group with one dataset per column
+/// ("pieces/name", ...) which all share the dimension scale "entry" (0, 1, ...); so no column may
+/// be called "entry".
 struct Table {
-  std::string group;  ///< "pieces", "steps", "watch", "values", "parts", "probes", "grid"
+  std::string group;  ///< "pieces", "steps", "watch", "values", "parts", "probes", "grid", ...
   std::string long_name;
   struct Column {
     Naming naming;  ///< name without the group

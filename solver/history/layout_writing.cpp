@@ -56,16 +56,6 @@ std::size_t length_of(const Table::Column& column) {
   return std::visit([](const auto& values) { return values.size(); }, column.values);
 }
 
-void write_table(hid_t root, const Table& table) {
-  const Handle group = make_group(root, table.group, table.long_name);
-  const std::size_t length = table.columns.empty() ? 0 : length_of(table.columns.front());
-  const Handle entry = make_entry_axis(group.id(), length);
-  for (const Table::Column& column : table.columns) {
-    diagnostics::expects(length_of(column) == length, "the columns of a table are equally long");
-    make_column(group.id(), entry.id(), column);
-  }
-}
-
 struct OpenAxis {
   Handle dataset;
   std::size_t length;
@@ -96,6 +86,16 @@ HistoryDataset make_series(hid_t root, const Series& series, hid_t time,
 }
 
 }  // namespace
+
+void write_table(hid_t root, const Table& table) {
+  const Handle group = make_group(root, table.group, table.long_name);
+  const std::size_t length = table.columns.empty() ? 0 : length_of(table.columns.front());
+  const Handle entry = make_entry_axis(group.id(), length);
+  for (const Table::Column& column : table.columns) {
+    diagnostics::expects(length_of(column) == length, "the columns of a table are equally long");
+    make_column(group.id(), entry.id(), column);
+  }
+}
 
 OpenRecord write_layout(const std::filesystem::path& path, const Layout& layout) {
   Handle file = make_file(path);

@@ -15,7 +15,7 @@ namespace ampstair::history {
 
 inline constexpr const char* march_record = "ampstair march";
 inline constexpr int format_major = 1;
-inline constexpr int format_minor = 0;
+inline constexpr int format_minor = 1;
 
 /// Times and temperatures of the whole r-z field, in the group "fields".
 struct FieldDatasets {
@@ -34,5 +34,8 @@ struct OpenRecord {
 /// Makes an HDF5 file in memory and writes all of `layout` into it.
 /// @param path what HDF5 calls the file; nothing is made on the disk
 OpenRecord write_layout(const std::filesystem::path& path, const Layout& layout);
+
+/// Adds a table to a record.
+void write_table(hid_t root, const Table& table);
 
 }  // namespace ampstair::history

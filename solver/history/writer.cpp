@@ -101,9 +101,12 @@ class RecordWriter::Storage {
     });
   }
 
-  void finish(std::span<const Closing> closing) {
+  void finish(std::span<const Closing> closing, std::span<const Table> tables) {
     guarded([&] {
       write_kept();
+      for (const Table& table : tables) {
+        write_table(record_.file.id(), table);
+      }
       for (const Closing& one : closing) {
         put_number(record_.file.id(), one.name, one.value);
       }
@@ -182,8 +185,8 @@ void RecordWriter::flush() {
   storage_->flush();
 }
 
-void RecordWriter::finish(std::span<const Closing> closing) {
-  storage_->finish(closing);
+void RecordWriter::finish(std::span<const Closing> closing, std::span<const Table> tables) {
+  storage_->finish(closing, tables);
 }
 
 }  // namespace ampstair::history

@@ -46,7 +46,8 @@ class RecordWriter {
   /// Flushes rows kept back; called by itself about twice a second.
   void flush();
   /// Marks the record finished and closes it; a replacement takes the old one's name only now.
-  void finish(std::span<const Closing> closing);
+  /// @param tables known only at the end, of groups the layout does not have
+  void finish(std::span<const Closing> closing, std::span<const Table> tables = {});
 
  private:
   class Storage;

@@ -34,7 +34,11 @@ class Recorder final : public marching::Observer {
            const marching::View& view, history::RecordWriter& writer, KeepGoing keep_going);
 
   void moment(const marching::Moment& moment) override;
+  void event(const marching::Event& event) override { events_.push_back(event); }
   bool advanced(double time) override { return keep_going_(time); }
+
+  /// What was located so far, for the record's end.
+  [[nodiscard]] history::Table events_table() const;
 
   /// Largest gap of the energy ledger so far, as a part of the heat made.
   [[nodiscard]] double worst_gap() const { return worst_gap_; }
@@ -50,6 +54,7 @@ class Recorder final : public marching::Observer {
   const marching::View& view_;
   history::RecordWriter& writer_;
   KeepGoing keep_going_;
+  std::vector<marching::Event> events_;
   std::vector<std::vector<double>> rows_;  // in the order of the layout's series
   std::vector<std::span<const double>> spans_;
   std::vector<double> field_;

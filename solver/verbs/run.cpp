@@ -11,6 +11,7 @@
 #include "diagnostics/problem.hpp"
 #include "heat/constants.hpp"
 #include "history/writer.hpp"
+#include "marching/levels.hpp"
 #include "marching/march.hpp"
 #include "scenario/arrangement.hpp"
 #include "scenario/load.hpp"
@@ -143,7 +144,8 @@ diagnostics::ExitCode run(Arguments arguments) {
     progress.at(time);
     return interrupted == 0;
   });
-  const Summary summary = marching::march(scenario, network, recorder);
+  marching::Levels levels(network, view, scenario);
+  const Summary summary = marching::march(scenario, network, recorder, &levels);
   progress.finish();
   if (summary.ending == Summary::Ending::stopped_by_observer ||
       summary.ending == Summary::Ending::step_too_short) {
@@ -156,7 +158,8 @@ diagnostics::ExitCode run(Arguments arguments) {
       {"time_steps_rejected", static_cast<double>(summary.rejected)},
       {"worst_ledger_gap", recorder.worst_gap()},
       {"conductor_melted", summary.ending == Summary::Ending::conductor_melts ? 1.0 : 0.0}};
-  writer.finish(facts);
+  const history::Table events[] = {recorder.events_table()};
+  writer.finish(facts, events);
   if (!quiet) {
     const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - begin;
     print_summary(summary, recorder, path, taken.count());

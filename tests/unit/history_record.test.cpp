@@ -56,7 +56,7 @@ TEST_CASE("A record carries its sheet and its heading", "[history]") {
   const RecordReader reader(folder / "a.h5");
   CHECK(reader.sheet_text() == test::sample_layout().sheet_text);
   CHECK(reader.attribute("record_kind") == "ampstair march");
-  CHECK(reader.attribute("format_version") == "1.0");
+  CHECK(reader.attribute("format_version") == "1.1");
   CHECK(reader.attribute("arrangement") == "as built");
   CHECK(reader.attribute("sheet_name") == "sample.yaml");
   // sha256sum of GNU coreutils on the same bytes.
@@ -98,6 +98,19 @@ TEST_CASE("Fields, closing numbers and absent values come back", "[history]") {
   CHECK(reader.rows("fields/field_temperature", 1, 1) == std::vector<double>{4.0, 5.0, 6.0});
   CHECK(reader.attribute("wall_time") == "0.75");
   CHECK(reader.times().empty());
+}
+
+TEST_CASE("A table may come at the end, and only a finished record has it", "[history]") {
+  const test::ScratchFolder folder;
+  const history::Table events{
+      "events", "what happened", {{{"time", "when", "s"}, std::vector<double>{1.5, 2.5}}}};
+  RecordWriter writer(folder / "a.h5", test::sample_layout(), IfExists::refuse);
+  CHECK_FALSE(RecordReader(folder / "a.h5").has("events"));
+  writer.finish({}, std::array{events});
+  const RecordReader reader(folder / "a.h5");
+  CHECK(reader.finished());
+  CHECK(reader.numbers("events", "time") == std::vector<double>{1.5, 2.5});
+  CHECK(reader.texts("pieces", "name").size() == 2);
 }
 
 TEST_CASE("A record wider than a chunk of places is whole", "[history]") {
