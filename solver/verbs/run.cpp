@@ -156,6 +156,7 @@ diagnostics::ExitCode run(Arguments arguments) {
   const history::RecordWriter::Closing facts[] = {
       {"time_steps", static_cast<double>(summary.steps)},
       {"time_steps_rejected", static_cast<double>(summary.rejected)},
+      {"readings_for_events", static_cast<double>(summary.looks)},
       {"worst_ledger_gap", recorder.worst_gap()},
       {"conductor_melted", summary.ending == Summary::Ending::conductor_melts ? 1.0 : 0.0}};
   const history::Table events[] = {recorder.events_table()};

@@ -283,6 +283,25 @@ class Verdicts(Scratch):
         seconds = told["items"][0]["crossing"]["time_s"]
         self.assertAlmostEqual(float(np.interp(seconds, times, hottest)), 30.0, delta=0.01)
 
+    def test_the_crossing_is_the_march_s_however_far_the_rows_lie_apart(self):
+        # Wanted: straight lines between rows 0.5 s apart, by a limit the march knew nothing of.
+        watch = GOOD[GOOD.index("watch:"):].replace("60 degC", "30 degC, for: 2 min")
+        plain = GOOD[:GOOD.index("watch:")]
+        fine = self.sheet(plain + "output: {every: 0.5 s}\n", "fine.yaml")
+        record = self.folder / "fine.h5"
+        self.assertEqual(done(SOLVER, "run", fine, "-o", record, "--quiet").returncode, 0)
+        items = self.sheet(watch, "items.yaml")
+        outcome = done(JUDGE, "verdict", record, "--watch", items, "--json")
+        wanted = json.loads(outcome.stdout)["items"][0]["crossing"]
+        _, told = self.verdict(self.sheet(plain + watch + "output: {every: 5 min}\n", "far.yaml"))
+        crossing = told["items"][0]["crossing"]
+        self.assertAlmostEqual(crossing["rose_above_s"], wanted["rose_above_s"], delta=0.01)
+        self.assertAlmostEqual(crossing["time_s"], wanted["time_s"], delta=0.01)
+        with h5py.File(self.folder / "far.h5") as record:
+            kinds = list(record["events/kind"].asstr()[:])
+            time = record["events/time"][kinds.index("rises_above")]
+        self.assertAlmostEqual(float(time), wanted["rose_above_s"], delta=0.01)
+
 
 if __name__ == "__main__":
     unittest.main(argv=[sys.argv[0], *sys.argv[3:]])
