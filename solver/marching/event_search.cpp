@@ -20,6 +20,10 @@ constexpr double ceiling_rest = 1.0;  // s
 // A step ends where the conductor melts or the supply meets its ceiling, so it pays to be exact.
 constexpr double cut_within = 1e-9;  // s
 
+// What rests on a level, or hovers at the ceiling, shall not pass it over and over by round-off.
+constexpr double level_slack = 1e-7;           // K
+constexpr double ceiling_slack_share = 1e-10;  // of the voltage limit
+
 // A part whose levels are farther than this from where a step begins and ends, and than this many
 // times its change, is not looked at inside the step: the steps are too short for such a turn.
 constexpr double turn_margin = 10.0;  // K
@@ -115,8 +119,7 @@ const std::vector<EventSearch::Found>& EventSearch::begin_phase(double time, std
     of_part_[p].back() = hottest(p, 0.0).temperature;
   }
   for (std::size_t l = 0; l < above_.size(); ++l) {
-    const auto& level = levels_->levels()[l];
-    if ((of_part_[level.part].back() > level.kelvin) != above_[l]) {
+    if ((over_level(l, of_part_[levels_->levels()[l].part].back()) > 0.0) != above_[l]) {
       above_[l] = !above_[l];
       found_.push_back({0.0, begun_, passing(l, 0.0)});
     }
@@ -159,16 +162,18 @@ void EventSearch::find_reach() {
   if (!current_may_fall_) {
     return;
   }
+  const double slack = (limited_ ? 1.0 : -1.0) * ceiling_slack_share * voltage_limit_;
   const auto over = [&](double theta) {
     read(theta);
-    return beyond_ceiling();
+    return beyond_ceiling() + slack;
   };
-  const double at_end = over(reach_);
-  if ((at_end > 0.0) == limited_) {
+  const double over_at_end = over(reach_);
+  const double at_end = over_at_end - slack;
+  if ((over_at_end > 0.0) == limited_) {
     ceiling_ = at_end;
     return;
   }
-  const double theta = locate(over, 0.0, ceiling_, reach_, at_end, cut_within);
+  const double theta = locate(over, 0.0, ceiling_ + slack, reach_, over_at_end, cut_within);
   if (theta <= 0.0 || time_ + theta * length_ < ceiling_time_ + ceiling_rest) {
     ceiling_ = at_end;
     limited_ = !limited_;
@@ -219,35 +224,41 @@ void EventSearch::search_level(std::size_t index) {
   const auto turns = piece.where_slope_is(0.0);
   for (std::size_t k = 1; k < samples; ++k) {
     double from = static_cast<double>(k - 1) / (samples - 1);
-    double from_value = values[k - 1] - level.kelvin;
+    double from_kelvin = values[k - 1];
     const double to = static_cast<double>(k) / (samples - 1);
     for (std::size_t t = 0; t < turns.count; ++t) {
       const double turn = turns.part[t];
-      const bool beyond = piece.at(time_ + turn * piece.length) > level.kelvin;
-      if (turn > from && turn < to && beyond != above_[index]) {
-        const double value = hottest(level.part, reach_ * turn).temperature - level.kelvin;
-        pass(index, from, from_value, turn, value);
+      const double there = piece.at(time_ + turn * piece.length);
+      if (turn > from && turn < to && (over_level(index, there) > 0.0) != above_[index]) {
+        const double kelvin = hottest(level.part, reach_ * turn).temperature;
+        pass(index, from, from_kelvin, turn, kelvin);
         from = turn;
-        from_value = value;
+        from_kelvin = kelvin;
       }
     }
-    pass(index, from, from_value, to, values[k] - level.kelvin);
+    pass(index, from, from_kelvin, to, values[k]);
   }
 }
 
-/// Tells that a level is passed between two looks, if it is. Parts count up to reach_ here.
-void EventSearch::pass(std::size_t index, double from, double from_value, double to,
-                       double to_value) {
-  if ((to_value > 0.0) == above_[index]) {
+double EventSearch::over_level(std::size_t index, double kelvin) const {
+  const double slack = above_[index] ? level_slack : -level_slack;
+  return kelvin - levels_->levels()[index].kelvin + slack;
+}
+
+/// Tells that a level is passed between two readings, if it is. Parts count up to reach_ here.
+void EventSearch::pass(std::size_t index, double from, double from_kelvin, double to,
+                       double to_kelvin) {
+  const double over_from = over_level(index, from_kelvin);
+  const double over_to = over_level(index, to_kelvin);
+  if ((over_to > 0.0) == above_[index]) {
     return;
   }
-  above_[index] = !above_[index];
-  const auto& level = levels_->levels()[index];
   const auto over = [&](double theta) {
-    return hottest(level.part, theta).temperature - level.kelvin;
+    return over_level(index, hottest(levels_->levels()[index].part, theta).temperature);
   };
   const double theta =
-      locate(over, reach_ * from, from_value, reach_ * to, to_value, 0.5 * located_within);
+      locate(over, reach_ * from, over_from, reach_ * to, over_to, 0.5 * located_within);
+  above_[index] = !above_[index];
   found_.push_back({theta, true, passing(index, theta)});
 }
 

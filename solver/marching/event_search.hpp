@@ -4,7 +4,6 @@
 #include <array>
 #include <cstddef>
 #include <optional>
-#include <span>
 #include <vector>
 
 #include "marching/events.hpp"
@@ -71,7 +70,9 @@ class EventSearch {
   [[nodiscard]] bool near_a_level(std::size_t part) const;
   [[nodiscard]] Event passing(std::size_t index, double theta);
   void search_level(std::size_t index);
-  void pass(std::size_t index, double from, double from_value, double to, double to_value);
+  /// What a temperature [K] has over the level, seen from the side it was on last.
+  [[nodiscard]] double over_level(std::size_t index, double kelvin) const;
+  void pass(std::size_t index, double from, double from_kelvin, double to, double to_kelvin);
   void search_settling();
   void keep_settled(Event::Kind kind, const std::optional<double>& since, Event& event);
   /// The part of the step, between two with values of unlike sign, at which `value` has changed

@@ -267,6 +267,19 @@ TEST_CASE("watch items add rows and change no other") {
                        [](const auto& a, const auto& b) { return a.time < b.time; }));
 }
 
+TEST_CASE("what rests on its limit is not above it, nor does round-off pass it") {
+  auto rig = long_wire({copper(), no_14, {{"rubber", solid("rubber", 0.15, 1150, 1700), 1.2e-3}}},
+                       film(10.0, 0.0, 20.0));
+  rig.rest(36000).hold(5, 3600);
+  rig.sheet.watch = {limit("conductor", 20.0), limit("surface", 20.0)};
+  const auto marched = run(rig.sheet);
+  // The surface follows as heat spreads: 1.2 mm squared over a diffusivity of 7.7e-8 m2/s is 19 s.
+  CHECK(when(marched, Kind::rises_above, 0, 0).value() == Approx(36000.0).margin(0.01));
+  CHECK(when(marched, Kind::rises_above, 0, 1).value() == Approx(36000.0).margin(19.0));
+  CHECK(when(marched, Kind::rises_above, 0, 1).value() > 36000.0);
+  CHECK_FALSE(when(marched, Kind::falls_below).has_value());
+}
+
 TEST_CASE("every end of a step and every change of the air is the end of a time step") {
   auto rig = long_wire({copper(), no_14, {}}, still_air(11));
   rig.sheet.surroundings[0].air = {
