@@ -14,10 +14,6 @@ namespace ampstair::history {
 
 namespace {
 
-// A chunk of an axis history holds 32 rows of up to 1024 places (128 kB in single precision): one
-// batch of rows fills it once, a single row or a single place over time stays cheap to read.
-constexpr hsize_t rows_in_chunk = 32;
-constexpr hsize_t places_in_chunk = 1024;
 constexpr hsize_t scalars_in_chunk = 1024;
 constexpr unsigned creation_order = H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED;
 
@@ -106,29 +102,36 @@ Handle fill_column(hid_t group, const Naming& naming, const std::vector<std::str
   return dataset;
 }
 
-void set_packing(const Handle& properties, std::span<const hsize_t> chunk) {
+// Nothing is deflated: the low digits of temperatures are noise to a packer, which would take about
+// as long as the march and halve the record at best.
+void set_chunks(const Handle& properties, std::span<const hsize_t> chunk) {
   check(H5Pset_chunk(properties.id(), static_cast<int>(chunk.size()), chunk.data()), "set chunks");
-  check(H5Pset_shuffle(properties.id()), "set shuffling");
-  check(H5Pset_deflate(properties.id(), 1), "set compression");
-  // Last, so that a damaged chunk is refused before it is unpacked.
   check(H5Pset_fletcher32(properties.id()), "set checksums");
 }
 
-Handle history_properties(std::size_t width, bool scalar) {
+// Chunks are equally wide but for rounding, so that the last of a row holds no empty places.
+hsize_t places_in_chunk(std::size_t width, const ChunkShape& most) {
+  const hsize_t places = std::max<hsize_t>(width, 1);
+  const hsize_t chunks = (places + most.places - 1) / most.places;
+  return (places + chunks - 1) / chunks;
+}
+
+Handle history_properties(std::size_t width, bool scalar, const ChunkShape& most) {
   Handle properties = dataset_properties();
-  const hsize_t places = std::clamp<hsize_t>(width, 1, places_in_chunk);
-  const std::array<hsize_t, 2> chunk{scalar ? scalars_in_chunk : rows_in_chunk, places};
-  set_packing(properties, std::span(chunk).first(scalar ? 1 : 2));
+  const std::array<hsize_t, 2> chunk{scalar ? scalars_in_chunk : most.rows,
+                                     places_in_chunk(width, most)};
+  set_chunks(properties, std::span(chunk).first(scalar ? 1 : 2));
   const double absent = std::numeric_limits<double>::quiet_NaN();
   check(H5Pset_fill_value(properties.id(), H5T_NATIVE_DOUBLE, &absent), "set a fill value");
   return properties;
 }
 
-// Room for one band of chunks, so that a batch of rows is compressed once however wide it is.
-Handle history_access(std::size_t width) {
+// Room for one band of chunks, so that a chunk is checksummed once however wide the band is.
+Handle history_access(std::size_t width, const ChunkShape& most) {
   Handle access(H5Pcreate(H5P_DATASET_ACCESS), H5Pclose, "make dataset access properties");
-  const std::size_t bands = width / places_in_chunk + 2;
-  const std::size_t bytes = bands * rows_in_chunk * places_in_chunk * sizeof(double);
+  const std::size_t places = places_in_chunk(width, most);
+  const std::size_t chunks = width / places + 2;
+  const std::size_t bytes = chunks * most.rows * places * sizeof(double);
   check(H5Pset_chunk_cache(access.id(), 521, bytes, 1.0), "size a chunk cache");
   return access;
 }
@@ -197,7 +200,7 @@ Handle make_time(hid_t parent, const Naming& naming) {
   const std::array<hsize_t, 1> none{0};
   const std::array<hsize_t, 1> unlimited{H5S_UNLIMITED};
   const Handle properties = dataset_properties();
-  set_packing(properties, std::array<hsize_t, 1>{scalars_in_chunk});
+  set_chunks(properties, std::array<hsize_t, 1>{scalars_in_chunk});
   const Handle space = simple_space(none, unlimited);
   Handle time = make_dataset(parent, naming.name, H5T_NATIVE_DOUBLE, space.id(), properties.id());
   become_scale(time, naming.name);
@@ -206,7 +209,7 @@ Handle make_time(hid_t parent, const Naming& naming) {
 }
 
 Handle make_history(hid_t parent, const Naming& naming, Precision precision, hid_t time, hid_t axis,
-                    std::size_t width) {
+                    std::size_t width, const ChunkShape& most) {
   const bool scalar = axis < 0;
   const std::array<hsize_t, 2> none{0, width};
   const std::array<hsize_t, 2> unlimited{H5S_UNLIMITED, width};
@@ -214,8 +217,8 @@ Handle make_history(hid_t parent, const Naming& naming, Precision precision, hid
   const Handle space = simple_space(std::span(none).first(rank), std::span(unlimited).first(rank));
   const hid_t type = precision == Precision::single ? H5T_NATIVE_FLOAT : H5T_NATIVE_DOUBLE;
   Handle dataset(H5Dcreate2(parent, naming.name.c_str(), type, space.id(), H5P_DEFAULT,
-                            history_properties(width, scalar).id(),
-                            scalar ? H5P_DEFAULT : history_access(width).id()),
+                            history_properties(width, scalar, most).id(),
+                            scalar ? H5P_DEFAULT : history_access(width, most).id()),
                  H5Dclose, "make dataset", naming.name);
   describe(dataset, naming);
   mark_absent(dataset, precision);

@@ -3,6 +3,7 @@
 
 // Inside history/ only: what every object of a record is made of.
 
+#include <cstddef>
 #include <cstdint>
 #include <span>
 #include <string>
@@ -34,9 +35,20 @@ void make_text(hid_t parent, const Naming& naming, const std::string& text);
 /// An empty, unlimited dimension scale of doubles: a time axis.
 Handle make_time(hid_t parent, const Naming& naming);
 
+/// Rows and most places of a chunk.
+struct ChunkShape {
+  std::size_t rows, places;
+};
+/// Of a history along the run, 128 kB in single precision: one batch of rows fills it once, a
+/// single row or a single place over time stays cheap to read.
+inline constexpr ChunkShape history_chunk{32, 1024};
+/// Of fields: they come one by one, and few.
+inline constexpr ChunkShape field_chunk{1, 32768};
+
 /// An empty history of shape (rows of `time`, length of `axis`) or (rows of `time`).
 /// @param axis dimension scale, or H5I_INVALID_HID for one number per row
+/// @param most shape of its chunks, if there is an axis
 Handle make_history(hid_t parent, const Naming& naming, Precision precision, hid_t time, hid_t axis,
-                    std::size_t width);
+                    std::size_t width, const ChunkShape& most);
 
 }  // namespace ampstair::history

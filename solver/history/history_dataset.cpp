@@ -2,7 +2,6 @@
 #include "history/history_dataset.hpp"
 
 #include <array>
-#include <type_traits>
 #include <utility>
 
 #include "diagnostics/contract.hpp"
@@ -18,14 +17,7 @@ HistoryDataset::HistoryDataset(Handle dataset, std::size_t width, bool scalar, P
 
 void HistoryDataset::keep(std::span<const double> row) {
   diagnostics::expects(row.size() == width_, "a row has one value for each place of its axis");
-  std::visit(
-      [row](auto& kept) {
-        using Value = typename std::remove_reference_t<decltype(kept)>::value_type;
-        for (const double value : row) {
-          kept.push_back(static_cast<Value>(value));
-        }
-      },
-      kept_);
+  std::visit([row](auto& kept) { kept.insert(kept.end(), row.begin(), row.end()); }, kept_);
   ++rows_kept_;
 }
 

@@ -66,7 +66,7 @@ FieldDatasets make_fields(hid_t root, const OpenAxis& cell) {
   Handle time = make_time(group.id(), {"field_time", "time of the fields since the start", "s"});
   Handle temperature =
       make_history(group.id(), {"field_temperature", "temperature of the cells", "degC"},
-                   Precision::single, time.id(), cell.dataset.id(), cell.length);
+                   Precision::single, time.id(), cell.dataset.id(), cell.length, field_chunk);
   return {HistoryDataset(std::move(time), 1, true, Precision::full),
           HistoryDataset(std::move(temperature), cell.length, false, Precision::single)};
 }
@@ -74,15 +74,16 @@ FieldDatasets make_fields(hid_t root, const OpenAxis& cell) {
 HistoryDataset make_series(hid_t root, const Series& series, hid_t time,
                            const std::map<std::string, OpenAxis>& axes) {
   if (series.axis.empty()) {
-    return {make_history(root, series.naming, series.precision, time, H5I_INVALID_HID, 1), 1, true,
-            series.precision};
+    return {make_history(root, series.naming, series.precision, time, H5I_INVALID_HID, 1,
+                         history_chunk),
+            1, true, series.precision};
   }
   const auto axis = axes.find(series.axis);
   diagnostics::expects(axis != axes.end(), "a history names an axis of its layout");
   const std::size_t width = axis->second.length;
-  return {
-      make_history(root, series.naming, series.precision, time, axis->second.dataset.id(), width),
-      width, false, series.precision};
+  return {make_history(root, series.naming, series.precision, time, axis->second.dataset.id(),
+                       width, history_chunk),
+          width, false, series.precision};
 }
 
 }  // namespace

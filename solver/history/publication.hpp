@@ -29,7 +29,7 @@ class Descriptor {
 
 /// How a record comes to stand under its name: as whole copies only. HDF5 changes several places of
 /// a file for each flush, so a process killed between two of them would leave a file that does not
-/// open. So the record is kept in memory (compressed; some MB for an hour), and for each flush its
+/// open. So the record is kept in memory (some 10 MB for an hour), and for each flush its
 /// bytes are written to a new file which then takes the record's name in one rename.
 class Publication {
  public:

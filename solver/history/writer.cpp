@@ -7,8 +7,8 @@
 #include <array>
 #include <chrono>
 #include <cstddef>
+#include <span>
 #include <stdexcept>
-#include <vector>
 
 #include "diagnostics/contract.hpp"
 #include "diagnostics/problem.hpp"
@@ -26,21 +26,18 @@ using Clock = std::chrono::steady_clock;
 // takes more than a twentieth of this: then flushing is kept to a twentieth of the wall time.
 constexpr std::chrono::milliseconds flush_interval{500};
 constexpr int flush_share = 20;
-// As many rows as a chunk holds: HDF5 compresses each chunk once, not once a row.
-constexpr std::size_t rows_in_batch = 32;
 
-// The file as it stands. HDF5 keeps it in memory, see make_file in layout_writing.cpp.
-std::vector<std::byte> image_of(const Handle& file) {
+// The file as it stands, good until HDF5 is called again: its own memory, where it keeps the file
+// (see make_file in layout_writing.cpp). For such a file its handle is where that memory begins.
+std::span<const std::byte> image_of(const Handle& file) {
   check(H5Fflush(file.id(), H5F_SCOPE_GLOBAL), "flush the record");
   const ssize_t size = H5Fget_file_image(file.id(), nullptr, 0);
   if (size < 0) {
     throw Hdf5Failure("cannot see the size of the record");
   }
-  std::vector<std::byte> image(static_cast<std::size_t>(size));
-  if (H5Fget_file_image(file.id(), image.data(), image.size()) != size) {
-    throw Hdf5Failure("cannot see the bytes of the record");
-  }
-  return image;
+  void* handle = nullptr;
+  check(H5Fget_vfd_handle(file.id(), H5P_DEFAULT, &handle), "see the bytes of the record");
+  return {*static_cast<const std::byte* const*>(handle), static_cast<std::size_t>(size)};
 }
 
 void mark_finished(const Handle& file) {
@@ -66,7 +63,7 @@ class RecordWriter::Storage {
 
   ~Storage() {
     try {
-      if (usable_ && rows_kept_ > 0) {
+      if (usable_ && rows_kept_) {
         flush();
       }
     } catch (const std::exception&) {
@@ -84,14 +81,14 @@ class RecordWriter::Storage {
       record_.series[k].keep(values[k]);
     }
     record_.time.keep(std::array{time});
-    kept_one_more();
+    kept_one_more(++rows_ % history_chunk.rows == 0);
   }
 
   void append_field(double time, std::span<const double> temperature) {
     diagnostics::expects(record_.fields.has_value(), "fields need the axis 'cell' in the layout");
     record_.fields->temperature.keep(temperature);
     record_.fields->time.keep(std::array{time});
-    kept_one_more();
+    kept_one_more(true);
   }
 
   void flush() {
@@ -132,11 +129,11 @@ class RecordWriter::Storage {
     }
   }
 
-  void kept_one_more() {
-    ++rows_kept_;
+  void kept_one_more(bool chunk_is_full) {
+    rows_kept_ = true;
     if (Clock::now() >= next_flush_) {
       flush();
-    } else if (rows_kept_ >= rows_in_batch) {
+    } else if (chunk_is_full) {
       guarded([this] { write_kept(); });
     }
   }
@@ -150,7 +147,7 @@ class RecordWriter::Storage {
       record_.fields->temperature.write_kept();
       record_.fields->time.write_kept();
     }
-    rows_kept_ = 0;
+    rows_kept_ = false;
   }
 
   void publish() {
@@ -162,7 +159,8 @@ class RecordWriter::Storage {
 
   Publication publication_;
   OpenRecord record_;
-  std::size_t rows_kept_ = 0;
+  std::size_t rows_ = 0;
+  bool rows_kept_ = false;
   bool usable_ = true;
   Clock::time_point next_flush_;
 };

@@ -17,7 +17,7 @@ enum class IfExists { refuse, replace_when_finished };
 /// called "<name>.partial" until it is finished, and the old one stands until then.
 ///
 /// Every flush gives the name to a whole new copy of the file in one rename, so that readers need
-/// no lock and never see half a row. In between the record is kept, compressed, in memory.
+/// no lock and never see half a row. In between the record is kept in memory.
 ///
 /// append, append_field, flush and finish throw std::runtime_error when the disk refuses (full,
 /// taken away); the record then ends at its last flushed row and takes no more.
