@@ -18,8 +18,14 @@ constexpr double two_pi = 2.0 * std::numbers::pi;
 }  // namespace
 
 View::View(const HeatNetwork& network, const scenario::Scenario& scenario)
-    : network_(network), scenario_(scenario) {
-  const auto& grid = network.grid();
+    : network_(network), scenario_(scenario), exposed_(network, scenario) {
+  find_ties();
+  build_columns();
+  build_parts(scenario);
+}
+
+void View::find_ties() {
+  const auto& grid = network_.grid();
   tie_head_.assign(grid.stations(), none);
   tie_link_.resize(grid.stations());
   for (const auto& body : grid.bodies) {
@@ -30,44 +36,50 @@ View::View(const HeatNetwork& network, const scenario::Scenario& scenario)
       }
     }
   }
-  build_columns();
-  build_parts(scenario);
+  for (std::size_t j = 0; j < grid.stations(); ++j) {
+    if (tie_head_[j] != none || grid.outer_face[j] == none) {
+      covered_.push_back(j);
+    }
+  }
 }
 
 void View::build_columns() {
   const auto& grid = network_.grid();
-  columns_.resize(grid.stations());
-  for (std::size_t j = 0; j < grid.stations(); ++j) {
-    Column& column = columns_[j];
-    column.radius.push_back(0.0);
-    for (const auto& c : grid::column_at(grid, j)) {
-      const auto& patch = grid.patches[c.patch];
-      const bool conductor = c.patch == 0;
-      column.cells.push_back(c.cell);
-      column.radius.push_back(c.outer_radius);
-      column.inner.push_back(conductor ? 0.0 : inner_path(patch, c.row));
-      column.outer.push_back(outer_path(patch, c.row));
-      column.mean.push_back(conductor ? c.outer_radius
-                                      : c.inner_radius * std::exp(column.inner.back()));
+  for (std::size_t p = 0; p < grid.patches.size(); ++p) {
+    const auto& patch = grid.patches[p];
+    auto& rings = rings_.emplace_back();
+    for (std::size_t i = 0; i < patch.rows; ++i) {
+      const double inner = p == 0 ? 0.0 : inner_path(patch, i);
+      rings.push_back({patch.radius[i], patch.radius[i + 1],
+                       p == 0 ? patch.radius[i + 1] : patch.radius[i] * std::exp(inner), inner,
+                       outer_path(patch, i)});
     }
+  }
+  for (std::size_t j = 0; j < grid.stations(); ++j) {
+    const std::size_t first = cells_.size();
+    for (const auto& c : grid::column_at(grid, j)) {
+      cells_.push_back(c.cell);
+      ring_.push_back(&rings_[c.patch][c.row]);
+    }
+    columns_.push_back({first, cells_.size() - 1});
   }
 }
 
 void View::build_parts(const scenario::Scenario& scenario) {
   const auto& grid = network_.grid();
   for (std::size_t j = 0; j < columns_.size(); ++j) {
-    const auto& cells = columns_[j].cells;
     const std::string innermost =
         scenario.wire.layers.empty() ? std::string() : scenario.wire.layers.front().part;
-    for (std::size_t i = 1; i < cells.size();) {
-      const std::size_t medium = grid.medium[cells[i]];
+    const auto [conductor, outermost] = columns_[j];
+    for (std::size_t i = conductor + 1; i <= outermost;) {
+      const std::size_t medium = grid.medium[cells_[i]];
       std::size_t last = i;
-      while (last + 1 < cells.size() && grid.medium[cells[last + 1]] == medium) {
+      while (last < outermost && grid.medium[cells_[last + 1]] == medium) {
         ++last;
       }
       const std::string& part = grid.media[medium].part;
-      if (part != "gap" && !(i == 1 && part == innermost)) {
-        add_spot(part, {j, i, last, 0, 0, false, false}, grid.station_centre[j]);
+      if (part != "gap" && !(i == conductor + 1 && part == innermost)) {
+        add_spot(part, {i, last, 0, 0, false, false}, grid.station_centre[j]);
       }
       i = last + 1;
     }
@@ -75,7 +87,7 @@ void View::build_parts(const scenario::Scenario& scenario) {
   for (std::size_t b = 0; b < grid.bodies.size(); ++b) {
     for (const auto& spot : grid.bodies[b].spots) {
       add_spot(spot.part,
-               {0, 0, 0, b, grid.bodies[b].first_cell + spot.cell, true, spot.towards_previous},
+               {0, 0, b, grid.bodies[b].first_cell + spot.cell, true, spot.towards_previous},
                grid.bodies[b].position);
     }
   }
@@ -109,17 +121,17 @@ void View::add_spot(const std::string& part, const Spot& spot, double position) 
 
 // ---- temperatures on faces ----------------------------------------------------------------------
 
-double View::inner_face(std::size_t station, std::size_t row, std::span<const double> t) const {
-  const Column& column = columns_[station];
-  const std::size_t below = column.cells[row - 1];
-  const std::size_t here = column.cells[row];
-  const double from = column.outer[row - 1] / network_.conductivity(below);
-  const double to = column.inner[row] / network_.conductivity(here);
+double View::inner_face(std::size_t place, std::span<const double> t) const {
+  const std::size_t below = cells_[place - 1];
+  const std::size_t here = cells_[place];
+  // Each path over the conductivity of its own cell, times both conductivities.
+  const double from = ring_[place - 1]->outer * network_.conductivity(here);
+  const double to = ring_[place]->inner * network_.conductivity(below);
   return t[below] + (t[here] - t[below]) * from / (from + to);
 }
 
 double View::outermost(std::size_t station, std::span<const double> t) const {
-  const std::size_t cell = columns_[station].cells.back();
+  const std::size_t cell = cells_[columns_[station].last];
   const std::size_t face = network_.grid().outer_face[station];
   if (tie_head_[station] != none) {
     const grid::Link& link = tie_link_[station];
@@ -130,9 +142,10 @@ double View::outermost(std::size_t station, std::span<const double> t) const {
   return face == none ? t[cell] : network_.surface(face, t[cell]);
 }
 
-void View::surfaces(std::span<const double> temperature, std::span<double> out) const {
-  for (std::size_t j = 0; j < columns_.size(); ++j) {
-    out[j] = outermost(j, temperature);
+void View::surfaces(const Moment& moment, std::span<double> out) {
+  exposed_.at(moment, out);
+  for (const std::size_t j : covered_) {
+    out[j] = outermost(j, moment.temperature);
   }
 }
 
@@ -148,9 +161,9 @@ double View::hottest(const Spot& spot, std::span<const double> t) const {
     return std::max(t[spot.cell],
                     t[spot.cell] + flow * link.shape_b / network_.conductivity(spot.cell));
   }
-  double hottest = inner_face(spot.station, spot.first, t);
+  double hottest = inner_face(spot.first, t);
   for (std::size_t i = spot.first; i <= spot.last; ++i) {
-    hottest = std::max(hottest, t[columns_[spot.station].cells[i]]);
+    hottest = std::max(hottest, t[cells_[i]]);
   }
   return hottest;
 }
@@ -192,7 +205,7 @@ double View::at_radius(std::size_t station, double radius, const Moment& moment)
   const Column& column = columns_[station];
   const auto& t = moment.temperature;
   const auto& grid = network_.grid();
-  const double surface_of_wire = column.radius[1];
+  const double surface_of_wire = ring_[column.first]->outer_radius;
   if (radius < surface_of_wire) {
     // Even heat made over the section: a parabola on top of the wire's one temperature.
     const double length = grid.station_face[station + 1] - grid.station_face[station];
@@ -202,22 +215,22 @@ double View::at_radius(std::size_t station, double radius, const Moment& moment)
     return t[station] +
            made * (1.0 - part * part) / (2.0 * two_pi * network_.conductivity(station));
   }
-  std::size_t i = 1;
-  while (i + 1 < column.cells.size() && radius > column.radius[i + 1]) {
-    ++i;
-  }
-  if (column.cells.size() == 1) {
+  if (column.first == column.last) {
     return t[station];
   }
-  const double centre = t[column.cells[i]];
-  if (radius <= column.mean[i]) {
-    const double face = inner_face(station, i, t);
-    const double part = std::log(radius / column.radius[i]) / column.inner[i];
+  std::size_t i = column.first + 1;
+  while (i < column.last && radius > ring_[i]->outer_radius) {
+    ++i;
+  }
+  const Ring& ring = *ring_[i];
+  const double centre = t[cells_[i]];
+  if (radius <= ring.mean) {
+    const double face = inner_face(i, t);
+    const double part = std::log(radius / ring.inner_radius) / ring.inner;
     return face + part * (centre - face);
   }
-  const bool last = i + 1 == column.cells.size();
-  const double face = last ? outermost(station, t) : inner_face(station, i + 1, t);
-  const double part = std::min(1.0, std::log(radius / column.mean[i]) / column.outer[i]);
+  const double face = i == column.last ? outermost(station, t) : inner_face(i + 1, t);
+  const double part = std::min(1.0, std::log(radius / ring.mean) / ring.outer);
   return centre + part * (face - centre);
 }
 
@@ -264,7 +277,7 @@ double View::probe(const scenario::Probe& probe, const Moment& moment) const {
   const std::size_t before = next - 1;
   const double part = (probe.position - centre[before]) / (centre[next] - centre[before]);
   // Beside a step of the outline only the station that holds the place can be read.
-  const auto outer = [&](std::size_t j) { return columns_[j].radius.back(); };
+  const auto outer = [&](std::size_t j) { return ring_[columns_[j].last]->outer_radius; };
   if (probe.of != scenario::Probe::Of::conductor && outer(before) != outer(next)) {
     const bool in_next = probe.position >= network_.grid().station_face[next];
     const std::size_t own = in_next ? next : before;

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "marching/exposed_surfaces.hpp"
 #include "marching/march.hpp"
 #include "marching/network.hpp"
 
@@ -17,8 +18,9 @@ class View {
  public:
   View(const HeatNetwork& network, const scenario::Scenario& scenario);
 
-  /// Outermost surface of the run at every station; `out` has one value per station.
-  void surfaces(std::span<const double> temperature, std::span<double> out) const;
+  /// Outermost surface of the run at every station; `out` has one value per station. Remembers
+  /// what it found, to be quicker at the next moment.
+  void surfaces(const Moment& moment, std::span<double> out);
 
   /// A part that is not the conductor, where it exists. The innermost layer on the conductor is as
   /// hot as the conductor at its inner face and has no entry.
@@ -39,26 +41,28 @@ class View {
   void probes(const Moment& moment, std::span<double> out) const;
 
  private:
-  /// Cells of one column from the conductor outwards, with their faces.
+  /// One row of a patch, as every station's column crosses it.
+  struct Ring {
+    double inner_radius, outer_radius;  // m
+    double mean;                        // m, radius at which a cell's temperature holds
+    double inner, outer;                // 1/m: paths from cell to face per 2 pi k dz
+  };
+  /// Where the cells of one station are in cells_ and rings_, from the conductor outwards.
   struct Column {
-    std::vector<std::size_t> cells;
-    std::vector<double> radius;        // m, cells + 1
-    std::vector<double> mean;          // m, radius at which a cell's temperature holds
-    std::vector<double> inner, outer;  // 1/m: paths from cell to face per 2 pi k dz
+    std::size_t first = 0, last = 0;
   };
   struct Spot {
-    std::size_t station = 0;
-    std::size_t first = 0, last = 0;  // range in the station's column
+    std::size_t first = 0, last = 0;  // range in cells_
     std::size_t body = 0, cell = 0;   // for side bodies: cell of the grid
     bool of_body = false, towards_previous = false;
   };
 
+  void find_ties();
   void build_columns();
   void build_parts(const scenario::Scenario& scenario);
   void add_spot(const std::string& part, const Spot& spot, double position);
   [[nodiscard]] double outermost(std::size_t station, std::span<const double> t) const;
-  [[nodiscard]] double inner_face(std::size_t station, std::size_t row,
-                                  std::span<const double> t) const;
+  [[nodiscard]] double inner_face(std::size_t place, std::span<const double> t) const;
   [[nodiscard]] double hottest(const Spot& spot, std::span<const double> t) const;
   [[nodiscard]] double at_radius(std::size_t station, double radius, const Moment& moment) const;
   [[nodiscard]] double probe(const scenario::Probe& probe, const Moment& moment) const;
@@ -66,11 +70,16 @@ class View {
 
   const HeatNetwork& network_;
   const scenario::Scenario& scenario_;
-  std::vector<Column> columns_;
+  std::vector<Column> columns_;           // per station
+  std::vector<std::size_t> cells_;        // of all columns, one after the other
+  std::vector<const Ring*> ring_;         // that each of them is in
+  std::vector<std::vector<Ring>> rings_;  // per patch and row
   std::vector<Part> parts_;
   std::vector<std::vector<Spot>> spots_;  // per part
   std::vector<std::size_t> tie_head_;     // per station: cell of the knob, or npos
   std::vector<grid::Link> tie_link_;
+  ExposedSurfaces exposed_;
+  std::vector<std::size_t> covered_;  // stations that are not exposed
 };
 
 }  // namespace ampstair::marching

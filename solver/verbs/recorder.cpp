@@ -10,7 +10,7 @@
 namespace ampstair::verbs {
 
 Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
-                   const marching::View& view, history::RecordWriter& writer, KeepGoing keep_going)
+                   marching::View& view, history::RecordWriter& writer, KeepGoing keep_going)
     : scenario_(scenario),
       network_(network),
       view_(view),
@@ -62,7 +62,7 @@ void Recorder::gather(const marching::Moment& moment) {
   const std::size_t first_temperature = k;
   std::copy_n(moment.temperature.begin(), rows_[k].size(), rows_[k].begin());
   hottest_ = std::max(hottest_, *std::max_element(rows_[k].begin(), rows_[k].end()));
-  view_.surfaces(moment.temperature, rows_[++k]);
+  view_.surfaces(moment, rows_[++k]);
   for (std::size_t p = 0; p < view_.parts().size(); ++p) {
     view_.part(p, moment.temperature, rows_[++k]);
   }

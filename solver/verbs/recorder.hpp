@@ -31,7 +31,7 @@ class Recorder final : public marching::Observer {
   using KeepGoing = std::function<bool(double time)>;
 
   Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
-           const marching::View& view, history::RecordWriter& writer, KeepGoing keep_going);
+           marching::View& view, history::RecordWriter& writer, KeepGoing keep_going);
 
   void moment(const marching::Moment& moment) override;
   void event(const marching::Event& event) override { events_.push_back(event); }
@@ -51,7 +51,7 @@ class Recorder final : public marching::Observer {
 
   const scenario::Scenario& scenario_;
   const marching::HeatNetwork& network_;
-  const marching::View& view_;
+  marching::View& view_;
   history::RecordWriter& writer_;
   KeepGoing keep_going_;
   std::vector<marching::Event> events_;

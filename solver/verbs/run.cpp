@@ -131,7 +131,7 @@ diagnostics::ExitCode run(Arguments arguments) {
   const auto& scenario = loaded.scenario;
   const grid::Grid grid = grid::build(scenario);
   marching::HeatNetwork network(grid, scenario);
-  const marching::View view(network, scenario);
+  marching::View view(network, scenario);
   const auto path = record_path(*options, sheet, scenario);
   history::RecordWriter writer(
       path,

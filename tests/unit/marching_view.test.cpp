@@ -64,10 +64,13 @@ TEST_CASE("the surface of a bare wire is its conductor, lugs and knobs or not") 
   rig.hold(40, 300);
   const auto grid = grid::build(rig.sheet);
   marching::HeatNetwork network(grid, rig.sheet);
-  const marching::View view(network, rig.sheet);
+  marching::View view(network, rig.sheet);
   const auto marched = run(rig.sheet);
+  marching::Moment moment;
+  moment.time = marched.last().time;
+  moment.temperature = marched.last().temperature;
   std::vector<double> surface(grid.stations());
-  view.surfaces(marched.last().temperature, surface);
+  view.surfaces(moment, surface);
   for (std::size_t j = 0; j < grid.stations(); ++j) {
     INFO("at " << grid.station_centre[j]);
     CHECK(surface[j] == Approx(marched.last().temperature[j]).margin(1e-6));

@@ -86,7 +86,7 @@ void HistoryKeeper::moment(const marching::Moment& moment) {
     return taken;
   };
   std::ranges::copy(moment.temperature.first(history.stations), next(history.stations).begin());
-  view_.surfaces(moment.temperature, next(history.stations));
+  view_.surfaces(moment, next(history.stations));
   for (std::size_t p = 0; p < view_.parts().size(); ++p) {
     view_.part(p, moment.temperature, next(view_.parts()[p].position.size()));
   }
