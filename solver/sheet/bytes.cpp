@@ -93,13 +93,18 @@ std::optional<std::string> read_bytes(const std::filesystem::path& path,
   }
   errno = 0;
   std::ifstream file(path, std::ios::binary);
-  std::string bytes(most_bytes + 1, '\0');
-  file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  std::string bytes;
+  constexpr std::size_t block = std::size_t{1} << 16U;
+  while (file && bytes.size() <= most_bytes) {  // by blocks: not every file tells its size
+    const std::size_t held = bytes.size();
+    bytes.resize(std::min(held + block, most_bytes + 1));
+    file.read(bytes.data() + held, static_cast<std::streamsize>(bytes.size() - held));
+    bytes.resize(held + static_cast<std::size_t>(file.gcount()));
+  }
   if (!file.is_open() || file.bad()) {
     return refuse("E003", fmt::format("the file cannot be read ({}).", reason()),
                   "check its permissions");
   }
-  bytes.resize(static_cast<std::size_t>(file.gcount()));
   return bytes;
 }
 
