@@ -87,6 +87,7 @@ void Recorder::write_field(const marching::Moment& moment) {
 }
 
 void Recorder::moment(const marching::Moment& moment) {
+  const auto begin = std::chrono::steady_clock::now();
   gather(moment);
   writer_.append(moment.time, spans_);
   const double every = scenario_.output.field_every;
@@ -96,6 +97,7 @@ void Recorder::moment(const marching::Moment& moment) {
       next_field_ += every;
     }
   }
+  time_spent_ += std::chrono::steady_clock::now() - begin;
 }
 
 }  // namespace ampstair::verbs

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <chrono>
 #include <functional>
 #include <span>
 #include <string>
@@ -44,6 +45,8 @@ class Recorder final : public marching::Observer {
   [[nodiscard]] double worst_gap() const { return worst_gap_; }
   /// Hottest conductor temperature so far, K.
   [[nodiscard]] double hottest() const { return hottest_; }
+  /// Time spent in moment() so far: finding what to write, and writing it.
+  [[nodiscard]] std::chrono::steady_clock::duration time_spent() const { return time_spent_; }
 
  private:
   void gather(const marching::Moment& moment);
@@ -62,6 +65,7 @@ class Recorder final : public marching::Observer {
   double next_field_ = 0.0;
   double worst_gap_ = 0.0;
   double hottest_ = 0.0;
+  std::chrono::steady_clock::duration time_spent_{};
 };
 
 }  // namespace ampstair::verbs

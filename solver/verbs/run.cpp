@@ -93,15 +93,31 @@ std::string ending_words(const Summary& summary) {
   }
 }
 
+using Clock = std::chrono::steady_clock;
+using Milliseconds = std::chrono::duration<double, std::milli>;
+
+/// Where the time of a run went, by the clock on the wall.
+struct TimeSplit {
+  Milliseconds reading{}, grid{}, marching{}, writing{};
+
+  [[nodiscard]] Milliseconds all() const { return reading + grid + marching + writing; }
+};
+
 void print_summary(const Summary& summary, const Recorder& recorder,
-                   const std::filesystem::path& record, double seconds) {
+                   const std::filesystem::path& record, const TimeSplit& time) {
   std::cout << ending_words(summary) << '\n'
             << fmt::format("Hottest conductor temperature of the model: {:.0f} degC.\n",
                            recorder.hottest() - heat::zero_celsius)
             << fmt::format(
                    "{} time steps ({} tried again) on {} cells in {:.2g} s; heat made = lost + "
                    "stored to {:.0e}.\n",
-                   summary.steps, summary.rejected, summary.cells, seconds, recorder.worst_gap())
+                   summary.steps, summary.rejected, summary.cells, 1e-3 * time.all().count(),
+                   recorder.worst_gap())
+            << fmt::format(
+                   "Of that time, reading the sheet took {:.0f} ms, the grid {:.0f}, marching "
+                   "{:.0f}, writing {:.0f}.\n",
+                   time.reading.count(), time.grid.count(), time.marching.count(),
+                   time.writing.count())
             << "Record: " << record.string() << "\nRead it with: ampstair-post verdict "
             << record.string() << '\n';
 }
@@ -124,20 +140,26 @@ diagnostics::ExitCode run(Arguments arguments) {
   }
   const std::filesystem::path sheet = plain_argument(*options, 0);
   const bool quiet = options->count("quiet") > 0;
+  TimeSplit split;
+  const auto begin = Clock::now();
   const auto loaded = scenario::load(sheet, (*options)["arrangement"].as<std::string>());
   loaded.warnings.print(std::cerr);
 
-  const auto begin = std::chrono::steady_clock::now();
+  const auto read = Clock::now();
+  split.reading = read - begin;
   const auto& scenario = loaded.scenario;
   const grid::Grid grid = grid::build(scenario);
   marching::HeatNetwork network(grid, scenario);
   marching::View view(network, scenario);
+  const auto gridded = Clock::now();
+  split.grid = gridded - read;
   const auto path = record_path(*options, sheet, scenario);
   history::RecordWriter writer(
       path,
       record_layout(scenario, network, view, {sheet.filename().string(), loaded.document.text}),
       options->count("overwrite") > 0 ? history::IfExists::replace_when_finished
                                       : history::IfExists::refuse);
+  split.writing = Clock::now() - gridded;
   const InterruptGuard guard;
   Progress progress(scenario.duration(), !quiet && isatty(STDERR_FILENO) != 0);
   Recorder recorder(scenario, network, view, writer, [&](double time) {
@@ -145,7 +167,10 @@ diagnostics::ExitCode run(Arguments arguments) {
     return interrupted == 0;
   });
   marching::Levels levels(network, view, scenario);
+  const auto started = Clock::now();
   const Summary summary = marching::march(scenario, network, recorder, &levels);
+  const auto marched = Clock::now();
+  split.marching = marched - started - recorder.time_spent();
   progress.finish();
   if (summary.ending == Summary::Ending::stopped_by_observer ||
       summary.ending == Summary::Ending::step_too_short) {
@@ -161,9 +186,9 @@ diagnostics::ExitCode run(Arguments arguments) {
       {"conductor_melted", summary.ending == Summary::Ending::conductor_melts ? 1.0 : 0.0}};
   const history::Table events[] = {recorder.events_table()};
   writer.finish(facts, events);
+  split.writing += recorder.time_spent() + (Clock::now() - marched);
   if (!quiet) {
-    const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - begin;
-    print_summary(summary, recorder, path, taken.count());
+    print_summary(summary, recorder, path, split);
   }
   return ExitCode::clear;
 }
