@@ -3,11 +3,18 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
+
+#include "heat/exchange.hpp"
 
 namespace ampstair::marching {
 
 namespace {
+
+// As long as the air is the same and no cell has moved by more than this since surfaces were last
+// settled, the kernel's rounds of Newton lead from their prediction to round-off.
+constexpr double near = 0.5;  // K
 
 std::vector<std::size_t> exposed_stations(const grid::Grid& grid) {
   std::vector<std::size_t> stations;
@@ -33,24 +40,44 @@ grid::Grid outer_faces(const grid::Grid& grid, const std::vector<std::size_t>& s
 
 ExposedSurfaces::ExposedSurfaces(const HeatNetwork& network, const scenario::Scenario& scenario)
     : network_(network),
+      scenario_(scenario),
+      air_(scenario.surroundings.size()),
       station_(exposed_stations(network.grid())),
       outer_(outer_faces(network.grid(), station_)),
       faces_(outer_, scenario) {
-  for (Cells* v : {&temperature_, &conductivity_}) {
+  for (Cells* v : {&temperature_, &conductivity_, &settled_}) {
     v->assign(station_.size(), 0.0);
   }
+}
+
+bool ExposedSurfaces::follow_air(double time) {
+  bool changes = false;
+  for (std::size_t s = 0; s < air_.size(); ++s) {
+    const scenario::AirStep* air = &heat::air_at_time(scenario_.surroundings[s], time);
+    changes = std::exchange(air_[s], air) != air || changes;
+  }
+  if (changes) {
+    faces_.set_surroundings(time);
+  }
+  return changes;
 }
 
 void ExposedSurfaces::at(const Moment& moment, std::span<double> out) {
   const auto& grid = network_.grid();
   // A moment at which the air changes still belongs to the air before.
-  faces_.set_surroundings(std::nextafter(moment.time, 0.0));
+  const bool air_changes = follow_air(std::nextafter(moment.time, 0.0));
+  double furthest = 0.0;
   for (std::size_t k = 0; k < station_.size(); ++k) {
     const std::size_t cell = grid.faces[grid.outer_face[station_[k]]].cell;
     temperature_[k] = moment.temperature[cell];
+    furthest = std::max(furthest, std::abs(temperature_[k] - settled_[k]));
     conductivity_[k] = network_.conductivity(cell);
   }
-  faces_.exchange(temperature_, conductivity_, true);
+  const bool settle = air_changes || furthest > near;
+  faces_.exchange(temperature_, conductivity_, settle);
+  if (settle) {
+    settled_ = temperature_;
+  }
   for (std::size_t k = 0; k < station_.size(); ++k) {
     // What a face gives off has come through its cell.
     out[station_[k]] =

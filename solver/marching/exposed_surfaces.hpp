@@ -25,11 +25,17 @@ class ExposedSurfaces {
   void at(const Moment& moment, std::span<double> out);
 
  private:
+  /// Whether the air is another than at the moment before, anywhere.
+  bool follow_air(double time);
+
   const HeatNetwork& network_;
-  const std::vector<std::size_t> station_;  // with an outer face
-  const grid::Grid outer_;                  // faces only, each with a cell of its own
+  const scenario::Scenario& scenario_;
+  std::vector<const scenario::AirStep*> air_;  // per surroundings, of the last moment
+  const std::vector<std::size_t> station_;     // with an outer face
+  const grid::Grid outer_;                     // faces only, each with a cell of its own
   Faces faces_;
   Cells temperature_, conductivity_;  // of these cells
+  Cells settled_;                     // temperatures at which surfaces were last settled
 };
 
 }  // namespace ampstair::marching

@@ -104,7 +104,33 @@ void View::build_parts(const scenario::Scenario& scenario) {
       parts_[p].position[k] = position[order[k]];
     }
     parts_[p].everywhere = parts_[p].position == grid.station_centre;
+    build_strips(spots_[p]);
   }
+}
+
+void View::build_strips(const std::vector<Spot>& spots) {
+  auto& strips = strips_.emplace_back();
+  for (std::size_t k = 0; k < spots.size(); ++k) {
+    if (k > 0 && follows(spots[k - 1], spots[k])) {
+      ++strips.back().count;
+    } else {
+      strips.push_back({k, 1});
+    }
+  }
+}
+
+bool View::follows(const Spot& before, const Spot& spot) const {
+  if (before.of_body || spot.of_body || before.last - before.first != spot.last - spot.first) {
+    return false;
+  }
+  for (std::size_t i = 0; i <= spot.last - spot.first + 1; ++i) {  // from the cell below on
+    const std::size_t a = before.first - 1 + i;
+    const std::size_t b = spot.first - 1 + i;
+    if (ring_[a] != ring_[b] || cells_[a] + 1 != cells_[b]) {
+      return false;
+    }
+  }
+  return true;
 }
 
 void View::add_spot(const std::string& part, const Spot& spot, double position) {
@@ -121,9 +147,9 @@ void View::add_spot(const std::string& part, const Spot& spot, double position) 
 
 // ---- temperatures on faces ----------------------------------------------------------------------
 
-double View::inner_face(std::size_t place, std::span<const double> t) const {
-  const std::size_t below = cells_[place - 1];
-  const std::size_t here = cells_[place];
+double View::inner_face(std::size_t place, std::size_t ahead, std::span<const double> t) const {
+  const std::size_t below = cells_[place - 1] + ahead;
+  const std::size_t here = cells_[place] + ahead;
   // Each path over the conductivity of its own cell, times both conductivities.
   const double from = ring_[place - 1]->outer * network_.conductivity(here);
   const double to = ring_[place]->inner * network_.conductivity(below);
@@ -150,28 +176,44 @@ void View::surfaces(const Moment& moment, std::span<double> out) {
 }
 
 double View::hottest(const Spot& spot, std::span<const double> t) const {
-  if (spot.of_body) {
-    const auto& body = network_.grid().bodies[spot.body];
-    if (!spot.towards_previous) {
-      return t[spot.cell];
-    }
-    const grid::Link& link = body.chain[spot.cell - body.first_cell - 1];
-    const double flow = network_.link_conductance(link, spot.cell - 1, spot.cell) *
-                        (t[spot.cell - 1] - t[spot.cell]);
-    return std::max(t[spot.cell],
-                    t[spot.cell] + flow * link.shape_b / network_.conductivity(spot.cell));
+  if (!spot.of_body) {
+    double hottest = 0.0;
+    hottest_of_layer(spot, t, std::span(&hottest, 1));
+    return hottest;
   }
-  double hottest = inner_face(spot.first, t);
+  const auto& body = network_.grid().bodies[spot.body];
+  if (!spot.towards_previous) {
+    return t[spot.cell];
+  }
+  const grid::Link& link = body.chain[spot.cell - body.first_cell - 1];
+  const double flow =
+      network_.link_conductance(link, spot.cell - 1, spot.cell) * (t[spot.cell - 1] - t[spot.cell]);
+  return std::max(t[spot.cell],
+                  t[spot.cell] + flow * link.shape_b / network_.conductivity(spot.cell));
+}
+
+void View::hottest_of_layer(const Spot& spot, std::span<const double> t,
+                            std::span<double> out) const {
+  for (std::size_t k = 0; k < out.size(); ++k) {
+    out[k] = inner_face(spot.first, k, t);
+  }
   for (std::size_t i = spot.first; i <= spot.last; ++i) {
-    hottest = std::max(hottest, t[cells_[i]]);
+    const double* row = &t[cells_[i]];
+    for (std::size_t k = 0; k < out.size(); ++k) {
+      out[k] = std::max(out[k], row[k]);
+    }
   }
-  return hottest;
 }
 
 void View::part(std::size_t index, std::span<const double> temperature,
                 std::span<double> out) const {
-  for (std::size_t k = 0; k < spots_[index].size(); ++k) {
-    out[k] = hottest(spots_[index][k], temperature);
+  for (const Strip& strip : strips_[index]) {
+    const Spot& spot = spots_[index][strip.first];
+    if (spot.of_body) {
+      out[strip.first] = hottest(spot, temperature);
+    } else {
+      hottest_of_layer(spot, temperature, out.subspan(strip.first, strip.count));
+    }
   }
 }
 
@@ -225,11 +267,11 @@ double View::at_radius(std::size_t station, double radius, const Moment& moment)
   const Ring& ring = *ring_[i];
   const double centre = t[cells_[i]];
   if (radius <= ring.mean) {
-    const double face = inner_face(i, t);
+    const double face = inner_face(i, 0, t);
     const double part = std::log(radius / ring.inner_radius) / ring.inner;
     return face + part * (centre - face);
   }
-  const double face = i == column.last ? outermost(station, t) : inner_face(i + 1, t);
+  const double face = i == column.last ? outermost(station, t) : inner_face(i + 1, 0, t);
   const double part = std::min(1.0, std::log(radius / ring.mean) / ring.outer);
   return centre + part * (face - centre);
 }

@@ -56,13 +56,24 @@ class View {
     std::size_t body = 0, cell = 0;   // for side bodies: cell of the grid
     bool of_body = false, towards_previous = false;
   };
+  /// Spots of a layer at neighbouring stations, in the same rows of the grid; or one spot of a
+  /// body.
+  struct Strip {
+    std::size_t first = 0, count = 0;
+  };
 
   void find_ties();
   void build_columns();
   void build_parts(const scenario::Scenario& scenario);
+  void build_strips(const std::vector<Spot>& spots);
   void add_spot(const std::string& part, const Spot& spot, double position);
   [[nodiscard]] double outermost(std::size_t station, std::span<const double> t) const;
-  [[nodiscard]] double inner_face(std::size_t place, std::span<const double> t) const;
+  /// Face below a place of cells_, or that of the station so many ahead in the same rows.
+  [[nodiscard]] double inner_face(std::size_t place, std::size_t ahead,
+                                  std::span<const double> t) const;
+  [[nodiscard]] bool follows(const Spot& before, const Spot& spot) const;
+  /// At a spot of a layer and at those that follow it, as many as `out` is long.
+  void hottest_of_layer(const Spot& spot, std::span<const double> t, std::span<double> out) const;
   [[nodiscard]] double hottest(const Spot& spot, std::span<const double> t) const;
   [[nodiscard]] double at_radius(std::size_t station, double radius, const Moment& moment) const;
   [[nodiscard]] double probe(const scenario::Probe& probe, const Moment& moment) const;
@@ -75,8 +86,9 @@ class View {
   std::vector<const Ring*> ring_;         // that each of them is in
   std::vector<std::vector<Ring>> rings_;  // per patch and row
   std::vector<Part> parts_;
-  std::vector<std::vector<Spot>> spots_;  // per part
-  std::vector<std::size_t> tie_head_;     // per station: cell of the knob, or npos
+  std::vector<std::vector<Spot>> spots_;    // per part
+  std::vector<std::vector<Strip>> strips_;  // per part
+  std::vector<std::size_t> tie_head_;       // per station: cell of the knob, or npos
   std::vector<grid::Link> tie_link_;
   ExposedSurfaces exposed_;
   std::vector<std::size_t> covered_;  // stations that are not exposed

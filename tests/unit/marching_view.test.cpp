@@ -112,3 +112,31 @@ TEST_CASE("parts list every covering but the innermost, and side bodies, in orde
   }
   CHECK(names == std::vector<std::string>{"braid", "sleeve", "ceramic", "wood"});
 }
+
+TEST_CASE(
+    "surfaces watched in small moves, in leaps and in another air balance what comes and goes") {
+  auto rig = long_wire(covered(), still_air(11));
+  rig.sheet.surroundings[0].air.push_back({600.0, 280.0, 3.0});
+  const auto grid = grid::build(rig.sheet);
+  marching::HeatNetwork network(grid, rig.sheet);
+  marching::View view(network, rig.sheet);
+  std::vector<double> temperature(grid.cells, 284.15);
+  std::vector<double> surface(grid.stations());
+  marching::Moment moment;
+  const double kelvins[] = {284.15, 284.6, 285.0, 284.7, 330.0, 330.4, 330.0, 420.0};
+  for (std::size_t i = 0; i < std::size(kelvins); ++i) {
+    moment.time = i < 6 ? 10.0 * static_cast<double>(i) : 600.0 + static_cast<double>(i);
+    std::fill(temperature.begin(), temperature.end(), kelvins[i]);
+    moment.temperature = temperature;
+    view.surfaces(moment, surface);
+    const auto& face = grid.faces[grid.outer_face[0]];
+    const heat::FaceKind kind{heat::FaceKind::To::air, heat::Shape::horizontal_cylinder,
+                              grid.exposures[face.exposure].length,
+                              grid.exposures[face.exposure].emissivity};
+    const heat::Exchange exchange(kind, rig.sheet.surroundings[0], moment.time);
+    INFO("cells at " << kelvins[i] << " K, " << moment.time << " s");
+    const double comes =
+        network.conductivity(face.cell) * face.shape / face.area * (kelvins[i] - surface[0]);
+    CHECK(comes == Approx(exchange.at(surface[0]).value).margin(1e-5));
+  }
+}
