@@ -215,6 +215,10 @@ history::Table grid_table(const marching::HeatNetwork& network) {
   Numbers begin;
   Numbers end;
   Texts medium;
+  for (Numbers* v : {&inner, &outer, &begin, &end}) {
+    v->reserve(grid.real_cells);
+  }
+  medium.reserve(grid.real_cells);
   for (const auto& patch : grid.patches) {
     for (std::size_t i = 0; i < patch.rows; ++i) {
       for (std::size_t j = 0; j < patch.stations; ++j) {
