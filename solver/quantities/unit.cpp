@@ -9,8 +9,10 @@
 #include <cmath>
 #include <cstdarg>
 #include <initializer_list>
+#include <map>
 #include <memory>
 #include <mutex>
+#include <string>
 #include <utility>
 
 #include "diagnostics/contract.hpp"
@@ -162,15 +164,9 @@ bool plain(std::string_view text) {
          !holds(" since ") && !holds(" from ") && !holds("re ") && !holds("@");
 }
 
-}  // namespace
-
-UnitReading read_unit(std::string_view text, Dimension wanted) {
+// Alone behind the gate.
+UnitReading parse_reading(std::string_view text, Dimension wanted) {
   UnitReading reading;
-  constexpr std::size_t longest = 60;  // no unit is longer; noise is not worth parsing
-  if (text.empty() || text.size() > longest || !plain(text)) {
-    return reading;
-  }
-  const std::scoped_lock lock(gate());
   ut_system* system = the_system();
   const Unit unit = parse(system, std::string(text));
   if (!unit) {
@@ -192,6 +188,27 @@ UnitReading read_unit(std::string_view text, Dimension wanted) {
   reading.fits = true;
   reading.offset = cv_convert_double(converter.get(), 0.0);
   reading.factor = cv_convert_double(converter.get(), 1.0) - reading.offset;
+  return reading;
+}
+
+}  // namespace
+
+UnitReading read_unit(std::string_view text, Dimension wanted) {
+  constexpr std::size_t longest = 60;  // no unit is longer; noise is not worth parsing
+  if (text.empty() || text.size() > longest || !plain(text)) {
+    return {};
+  }
+  const std::scoped_lock lock(gate());
+  // A sheet and its materials use the same few units again and again.
+  static std::map<std::pair<std::string, Dimension>, UnitReading> fitting;
+  const auto known = fitting.find({std::string(text), wanted});
+  if (known != fitting.end()) {
+    return known->second;
+  }
+  const UnitReading reading = parse_reading(text, wanted);
+  if (reading.fits) {
+    fitting.emplace(std::pair(std::string(text), wanted), reading);
+  }
   return reading;
 }
 
