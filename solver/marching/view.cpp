@@ -168,6 +168,12 @@ double View::outermost(std::size_t station, std::span<const double> t) const {
   return face == none ? t[cell] : network_.surface(face, t[cell]);
 }
 
+void View::surfaces(std::span<const double> temperature, std::span<double> out) const {
+  for (std::size_t j = 0; j < columns_.size(); ++j) {
+    out[j] = outermost(j, temperature);
+  }
+}
+
 void View::surfaces(const Moment& moment, std::span<double> out) {
   exposed_.at(moment, out);
   for (const std::size_t j : covered_) {
@@ -219,7 +225,7 @@ void View::part(std::size_t index, std::span<const double> temperature,
 
 void View::add_cells_of_surfaces(std::vector<std::size_t>& cells) const {
   for (std::size_t j = 0; j < columns_.size(); ++j) {
-    cells.push_back(columns_[j].cells.back());
+    cells.push_back(cells_[columns_[j].last]);
     if (tie_head_[j] != none) {
       cells.push_back(tie_head_[j]);
     }
@@ -236,7 +242,7 @@ void View::add_cells_of_part(std::size_t index, std::vector<std::size_t>& cells)
       continue;
     }
     for (std::size_t i = spot.first - 1; i <= spot.last; ++i) {
-      cells.push_back(columns_[spot.station].cells[i]);
+      cells.push_back(cells_[i]);
     }
   }
 }

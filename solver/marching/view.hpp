@@ -21,6 +21,8 @@ class View {
   /// Outermost surface of the run at every station; `out` has one value per station. Remembers
   /// what it found, to be quicker at the next moment.
   void surfaces(const Moment& moment, std::span<double> out);
+  /// The same at temperatures that are no moment's, in the network's present surroundings; slower.
+  void surfaces(std::span<const double> temperature, std::span<double> out) const;
 
   /// A part that is not the conductor, where it exists. The innermost layer on the conductor is as
   /// hot as the conductor at its inner face and has no entry.
