@@ -59,16 +59,17 @@ OutlineWindows::Extent OutlineWindows::extent_about(std::size_t station) const {
   const auto& grid = network_.grid();
   const auto& face = grid.station_face;
   const double reach = reach_in_radii * grid.patches[1].radius.back();
-  Extent extent{station, station, none, 0};
-  while (extent.first_station > 0 && (face[station] - face[extent.first_station] < reach ||
-                                      station - extent.first_station < least_reach)) {
-    --extent.first_station;
+  // As many stations on either side, so that a run walked through from its other end has the same
+  // windows; half a vector's worth at a time.
+  std::size_t half = least_reach;
+  while (half < grid.stations() &&
+         ((half <= station && face[station] - face[station - half] < reach) ||
+          (station + half < face.size() && face[station + half] - face[station] < reach))) {
+    ++half;
   }
-  while (extent.last_station < grid.stations() &&
-         (face[extent.last_station] - face[station] < reach ||
-          extent.last_station - station < least_reach)) {
-    ++extent.last_station;
-  }
+  half = (half + whole_vectors / 2 - 1) / (whole_vectors / 2) * (whole_vectors / 2);
+  Extent extent{station - std::min(station, half), std::min(station + half, grid.stations()), none,
+                0};
   auto lower = grid::column_at(grid, station - 1);
   auto higher = grid::column_at(grid, station);
   if (lower.back().outer_radius > higher.back().outer_radius) {
@@ -84,7 +85,7 @@ OutlineWindows::Extent OutlineWindows::extent_about(std::size_t station) const {
   return extent;
 }
 
-/// Windows that overlap become one; each takes in as many stations as fill whole vectors.
+/// Windows that overlap become one.
 std::vector<OutlineWindows::Extent> OutlineWindows::extents() const {
   const auto& grid = network_.grid();
   std::vector<Extent> found;
@@ -95,11 +96,7 @@ std::vector<OutlineWindows::Extent> OutlineWindows::extents() const {
     if (!outside_changes(j)) {
       continue;
     }
-    Extent extent = extent_about(j);
-    while ((extent.last_station - extent.first_station) % whole_vectors != 0 &&
-           extent.last_station < grid.stations()) {
-      ++extent.last_station;
-    }
+    const Extent extent = extent_about(j);
     if (!found.empty() && found.back().last_station > extent.first_station) {
       Extent& last = found.back();
       last.last_station = std::max(last.last_station, extent.last_station);

@@ -98,7 +98,9 @@ Rig tube_through_board(double along) {
   return rig;
 }
 
-Rig knob_with_wood(double along, double covers) {
+namespace {
+
+scenario::Knob split_knob(double covers) {
   scenario::Knob knob;
   knob.body = solid("porcelain", 1.5, 2400, 1050);
   knob.mass = 0.068;
@@ -108,11 +110,29 @@ Rig knob_with_wood(double along, double covers) {
   knob.wood = solid("wood", 0.13, 500, 1700);
   knob.base_conductance = 200.0;
   knob.wood_depth = 0.04;
+  return knob;
+}
+
+}  // namespace
+
+Rig knob_all_along() {
+  Rig rig(covered(), film(12.0, 0.0, 20.0));
+  rig.sheet.output.grid = 0.002;
+  rig.insulated_end().piece("K", 0.0432, split_knob(1.0)).insulated_end();
+  rig.conductor_probe(0.0216).hold(40, 400);
+  return rig;
+}
+
+Rig knob_with_wood(double along, double covers) {
   Rig rig(covered(), film(12.0, 0.0, 20.0));
   rig.sheet.output.grid = 0.02 * along;
   const double bare = 0.118 * along;
   const double gripped = 0.0432 * along;
-  rig.insulated_end().piece("a", bare).piece("K", gripped, knob).piece("b", bare).insulated_end();
+  rig.insulated_end()
+      .piece("a", bare)
+      .piece("K", gripped, split_knob(covers))
+      .piece("b", bare)
+      .insulated_end();
   rig.conductor_probe(bare).conductor_probe(bare + 0.5 * gripped).hold(40, 400);
   return rig;
 }

@@ -16,20 +16,28 @@ using namespace ampstair::tests;
 
 constexpr double pi = std::numbers::pi;
 
-/// Probes at the end of the staircase, against what they tend to as the grid is refined.
-Convergence refined(const scenario::Scenario& sheet, const std::vector<double>& scales) {
+/// Probes at the end of the staircase, against what they tend to as the grid is refined or against
+/// the next finer grid.
+enum class Against { extrapolated, next };
+
+Convergence refined(const scenario::Scenario& sheet, const std::vector<double>& scales,
+                    Against against = Against::extrapolated) {
   Refinement refinement;
   for (const double scale : scales) {
     refinement.add(1.0 / scale, run(sheet, scale).last().probe);
   }
-  return refinement.against_extrapolated(2.0);
+  return against == Against::next ? refinement.against_next()
+                                  : refinement.against_extrapolated(2.0);
 }
 
-/// The same settled: a steady state has no time error, whatever the steps that led to it.
-Convergence refined_steady(Rig rig, const std::vector<double>& scales) {
+/// The same settled. A steady state owes little to the steps that led to it, but not nothing: in
+/// long steps what turns round corners settles slowly.
+Convergence refined_steady(Rig rig, const std::vector<double>& scales,
+                           Against against = Against::extrapolated) {
+  rig.sheet.output.accuracy = 1e-4;
   rig.sheet.staircase.back().duration = 4e6;
   rig.sheet.output.every = 4e6;
-  return refined(rig.sheet, scales);
+  return refined(rig.sheet, scales, against);
 }
 
 /// The same in the middle of a transient, whose time error is far below that of the grid.
@@ -113,20 +121,32 @@ TEST_CASE("order 2 between held ends") {
   CHECK_THAT(refined_steady(held_ends(), {1, 2, 4, 8}), HasOrder(2.0));
 }
 
-// At the corner of a step the exact temperature itself has no bounded slope: it goes like the 2/3rd
-// power of the distance, and no scheme is of order 2 there (nor even, in theory, on even grids
-// anywhere: 4/3; any text on singularities of elliptic problems at corners, from memory). The
-// conductor, with copper between itself and the corner, is smooth, and cells growing with the
-// distance from the step leave little of the corner's error: it is measured there.
-TEST_CASE("order 2 in the conductor beside a stepped outline") {
-  CHECK_THAT(refined_steady(sleeve_end(0.1), {2, 4, 8, 16}), HasOrder(2.0));
-  CHECK_THAT(refined_steady(tube_through_board(0.3), {2, 4, 8, 16}), HasOrder(2.0));
+// At the corner of a step the exact temperature has no bounded slope. Where a quarter of a plane of
+// conductivity `upper` stands on a half plane of `lower` and nothing passes the outside, it goes
+// like r^a with
+//   lower tan(a pi) + upper tan(a pi / 2) = 0,   tan^2(a pi / 2) = 1 + 2 lower / upper,
+// and a scheme of order 2 is of order 2 a away from the corner (wedge of two materials: computed
+// here; the doubling: any text on corner singularities of elliptic problems, from memory).
+double order_at_corner(double lower, double upper) {
+  return 2.0 * (2.0 / pi) * std::atan(std::sqrt(1.0 + 2.0 * lower / upper));
+}
+
+TEST_CASE("the order that a corner allows, in the conductor beside a stepped outline") {
+  // Sleeving on rubber: 1.63.
+  CHECK_THAT(refined_steady(sleeve_end(0.1), {2, 4, 8, 16}, Against::next),
+             HasOrder(order_at_corner(0.5, 0.1)));
+  // Still air on rubber at the mouth, wood on porcelain at the board: 1.55 and 1.76, in unknown
+  // shares, beside what is smooth.
+  const double found =
+      refined_steady(tube_through_board(0.3), {2, 4, 8, 16}, Against::next).order();
+  CHECK(found > order_at_corner(0.16, 0.05) - 0.1);
+  CHECK(found < 2.1);
 }
 
 TEST_CASE("order 2 in the conductor at side bodies") {
   // Thirds: the number of a knob's cells, always odd so that the wire has one in the middle,
   // triples.
-  CHECK_THAT(refined_steady(knob_with_wood(0.05, 1.0), {3, 9, 27}), HasOrder(2.0));
+  CHECK_THAT(refined_steady(knob_all_along(), {3, 9, 27}), HasOrder(2.0));
   CHECK_THAT(refined_steady(lugs_with_leads(), {1, 2, 4, 8}), HasOrder(2.0));
 }
 
