@@ -39,18 +39,4 @@ double Enthalpy::variable(double kelvin) const {
   return k.variable + d * (k.ratio + 0.5 * k.ratio_slope * d);
 }
 
-Enthalpy::State Enthalpy::at(double u) const {
-  if (u <= knots_.front().variable) {
-    return {u, 1.0};
-  }
-  const auto above = std::upper_bound(knots_.begin(), knots_.end(), u,
-                                      [](double v, const Knot& k) { return v < k.variable; });
-  const Knot& k = *std::prev(above);
-  // ratio d + ratio_slope d^2 / 2 = u - k.variable, solved without cancellation for small slopes.
-  const double rest = u - k.variable;
-  const double root = std::sqrt(std::max(k.ratio * k.ratio + 2.0 * k.ratio_slope * rest, 1e-30));
-  const double d = 2.0 * rest / (k.ratio + root);
-  return {k.temperature + d, 1.0 / root};
-}
-
 }  // namespace ampstair::heat

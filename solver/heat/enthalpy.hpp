@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
 #include <vector>
 
 #include "materials/material.hpp"
@@ -24,7 +27,21 @@ class Enthalpy {
     double temperature = 0.0;
     double slope = 1.0;
   };
-  [[nodiscard]] State at(double u) const;
+  [[nodiscard]] State at(double u) const {
+    if (u <= knots_.front().variable) {
+      return {u, 1.0};
+    }
+    // Curves have a handful of points: from the first on is quicker than halving.
+    std::size_t i = 0;
+    while (i + 1 < knots_.size() && knots_[i + 1].variable <= u) {
+      ++i;
+    }
+    const Knot& k = knots_[i];
+    // ratio d + ratio_slope d^2 / 2 = u - k.variable, solved without cancellation for small slopes.
+    const double rest = u - k.variable;
+    const double root = std::sqrt(std::max(k.ratio * k.ratio + 2.0 * k.ratio_slope * rest, 1e-30));
+    return {k.temperature + 2.0 * rest / (k.ratio + root), 1.0 / root};
+  }
 
  private:
   struct Knot {

@@ -104,13 +104,20 @@ struct Kernels {
   /// Largest |sum e_i U_i| * slope (1 where slope is null); not a number as soon as one value is.
   double (*error)(std::size_t n, const double* e, const StageView& stages, const double* slope);
 
-  /// Sum of capacity * (u - start).
+  /// Sum of capacity * (u - start); start may be null: 0.
   double (*stored)(std::size_t n, const double* capacity, const double* u, const double* start);
 
   /// out = times * a property tabulated from `begin` K on, one value per kelvin up to index
   /// last + 1, at temperatures [K].
   void (*look_up)(std::size_t n, const double* table, double begin, std::size_t last,
                   const double* at, const double* times, double* out);
+
+  /// Conductances [W/K] to the next station, of a row whose rings have an area `ring` [m2], and to
+  /// the row below, with the paths of the row below and of this one (see outer_path, inner_path).
+  void (*link_along)(std::size_t n, double ring, const double* length, const double* conductivity,
+                     double* out);
+  void (*link_inward)(std::size_t n, double from, double to, const double* length,
+                      const double* below, const double* here, double* out);
 
   /// Heat flows of `count` rows, one after the other.
   void (*heat_rows)(const HeatRow* rows, std::size_t count, const HeatStage& stage);

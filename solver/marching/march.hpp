@@ -18,7 +18,7 @@ struct Moment {
   std::size_t step = 0;                 ///< index into Scenario::staircase
   bool step_ends = false;               ///< the last moment of the step
   bool regular = true;                  ///< t = 0, an output time or a step's end; else an event
-  std::span<const double> temperature;  ///< K per cell of the grid
+  std::span<const double> temperature;  ///< K per cell of the grid (see Observer::reads)
   Electrical electrical;
   double power = 0.0;  ///< W made in the wire and its joints
   Ledger ledger;
@@ -34,6 +34,10 @@ class Observer {
   /// level of a watch item is passed or the supply meets or leaves its ceiling; times never
   /// decrease.
   virtual void moment(const Moment& moment) = 0;
+  /// Cells that moment() reads but at the ends of steps and where the march begins: only these are
+  /// worked out then, the others hold what they held before. None: all. The conductor and the side
+  /// bodies have to be among them.
+  [[nodiscard]] virtual std::span<const Stretch> reads() const { return {}; }
   /// Called for everything located inside the steps. Passings, the ceiling and melting come after
   /// the moment of their time; what a phase brings at its very begin has no moment of its own.
   /// Settling comes at the end of its step of the staircase, after later events.

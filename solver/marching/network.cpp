@@ -55,8 +55,7 @@ HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scena
   // A joint is metal too: its resistance, given at 20 degC, rises with the wire's.
   const double cold = media_[0].resistivity.at(heat::zero_celsius + 20.0);
   for (std::size_t j = 0; j < grid.stations(); ++j) {
-    const double length = grid.station_face[j + 1] - grid.station_face[j];
-    metres_per_area_.push_back(length / grid.conductor_area + grid.joint_resistance[j] / cold);
+    metres_per_area_.push_back(length_[j] / grid.conductor_area + grid.joint_resistance[j] / cold);
   }
 }
 
@@ -66,6 +65,7 @@ void HeatNetwork::measure_cells() {
   inward_.assign(grid_.cells, 0.0);
   onward_.assign(grid_.cells, 0.0);
   massless_.assign(grid_.cells, false);
+  std::size_t longest = 0;
   for (std::size_t c = 0; c < grid_.cells; ++c) {
     const Medium& medium = media_[grid_.medium[c]];
     conductivity_[c] = medium.fixed_conductivity;
@@ -73,17 +73,26 @@ void HeatNetwork::measure_cells() {
       capacity_[c] = medium.heat_per_volume * grid_.volume[c];
       massless_[c] = medium.heat_per_volume < massless_limit;
       if (medium.varies) {
-        varying_cells_.push_back(c);
+        if (varying_.empty() || varying_.back().first + varying_.back().count != c ||
+            varying_.back().medium != grid_.medium[c]) {
+          varying_.push_back({c, 0, grid_.medium[c]});
+        }
+        ++varying_.back().count;
+        longest = std::max(longest, varying_.back().count);
       }
       if (medium.enthalpy) {
         enthalpy_cells_.push_back(c);
       }
     }
   }
+  ones_.assign(longest, 1.0);
 }
 
 /// Conductances of all links, and the rows that are made of them.
 void HeatNetwork::lay_rows() {
+  for (std::size_t j = 0; j < grid_.stations(); ++j) {
+    length_.push_back(grid_.station_face[j + 1] - grid_.station_face[j]);
+  }
   for (std::size_t p = 0; p < grid_.patches.size(); ++p) {
     const grid::Patch& patch = grid_.patches[p];
     for (std::size_t i = 0; i < patch.rows; ++i) {
@@ -197,6 +206,15 @@ void HeatNetwork::temperatures(std::span<const double> u, std::span<double> temp
   }
 }
 
+void HeatNetwork::to_temperatures(std::size_t first, std::size_t count,
+                                  std::span<double> u_then_temperature) const {
+  const auto begin = std::lower_bound(enthalpy_cells_.begin(), enthalpy_cells_.end(), first);
+  for (auto c = begin; c != enthalpy_cells_.end() && *c < first + count; ++c) {
+    u_then_temperature[*c] =
+        media_[grid_.medium[*c]].enthalpy->at(u_then_temperature[*c]).temperature;
+  }
+}
+
 double HeatNetwork::temperature_of(std::size_t cell, double u) const {
   const auto& enthalpy = media_[grid_.medium[cell]].enthalpy;
   return enthalpy ? enthalpy->at(u).temperature : u;
@@ -205,31 +223,25 @@ double HeatNetwork::temperature_of(std::size_t cell, double u) const {
 // ---- conduction -------------------------------------------------------------------------------
 
 void HeatNetwork::update_row(const grid::Patch& patch, std::size_t row) {
-  const double* face = grid_.station_face.data() + patch.first_station;
   const std::size_t first = patch.row(row);
+  const double* length = &length_[patch.first_station];
   const double ring =
       pi * (patch.radius[row + 1] * patch.radius[row + 1] - patch.radius[row] * patch.radius[row]);
-  for (std::size_t j = 0; j + 1 < patch.stations; ++j) {
-    const double here = (face[j + 1] - face[j]) / conductivity_[first + j];
-    const double next = (face[j + 2] - face[j + 1]) / conductivity_[first + j + 1];
-    onward_[first + j] = 2.0 * ring / (here + next);
-  }
+  kernels().link_along(patch.stations - 1, ring, length, &conductivity_[first], &onward_[first]);
   if (&patch == &grid_.patches.front()) {
     return;
   }
-  const std::size_t below = row_below(grid_, patch, row);
   const grid::Patch& host = row > 0 ? patch : grid_.patches[patch.parent];
-  const double from = outer_path(host, row > 0 ? row - 1 : host.rows - 1);
-  const double to = inner_path(patch, row);
-  for (std::size_t j = 0; j < patch.stations; ++j) {
-    inward_[first + j] = 2.0 * pi * (face[j + 1] - face[j]) /
-                         (from / conductivity_[below + j] + to / conductivity_[first + j]);
-  }
+  kernels().link_inward(
+      patch.stations, outer_path(host, row > 0 ? row - 1 : host.rows - 1), inner_path(patch, row),
+      length, &conductivity_[row_below(grid_, patch, row)], &conductivity_[first], &inward_[first]);
 }
 
 void HeatNetwork::update_conductivities(std::span<const double> temperature) {
-  for (const std::size_t c : varying_cells_) {
-    conductivity_[c] = media_[grid_.medium[c]].conductivity.at(temperature[c]);
+  for (const Varying& varying : varying_) {
+    media_[varying.medium].conductivity.at(
+        temperature.subspan(varying.first, varying.count), std::span(ones_).first(varying.count),
+        std::span(conductivity_).subspan(varying.first, varying.count));
   }
   for (const RowRef& row : varying_rows_) {
     update_row(grid_.patches[row.patch], row.row);
@@ -360,9 +372,7 @@ double HeatNetwork::make(std::span<const double> temperature, bool linearise) {
 }
 
 Totals HeatNetwork::evaluate(std::span<const double> temperature, bool linearise) {
-  if (!varying_cells_.empty()) {
-    update_conductivities(temperature);
-  }
+  update_conductivities(temperature);
   Totals totals;
   totals.lost = faces_.exchange(temperature, conductivity_, linearise);
   conduct_bodies(temperature);

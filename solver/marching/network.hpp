@@ -70,11 +70,14 @@ class HeatNetwork {
   /// ones; only the cells whose heat capacity varies are written.
   void temperatures(std::span<const double> u, std::span<double> temperature,
                     std::span<double> slope) const;
+  /// u of some cells one after the other becomes T in place.
+  void to_temperatures(std::size_t first, std::size_t count,
+                       std::span<double> u_then_temperature) const;
   /// Cells whose heat capacity varies; in all others u is T.
   [[nodiscard]] const std::vector<std::size_t>& enthalpy_cells() const { return enthalpy_cells_; }
   /// Whether no property of any cell follows its temperature, the resistivity apart.
   [[nodiscard]] bool properties_are_fixed() const {
-    return varying_cells_.empty() && enthalpy_cells_.empty();
+    return varying_.empty() && enthalpy_cells_.empty();
   }
   /// T [K] of one cell from its u.
   [[nodiscard]] double temperature_of(std::size_t cell, double u) const;
@@ -152,10 +155,16 @@ class HeatNetwork {
   double unmodelled_leads_ = 0.0;  // ohm of leads that are no side body
 
   Cells capacity_, conductivity_, inward_, onward_;
+  std::vector<double> length_;  // m per station
+  std::vector<double> ones_;    // as many as the longest of varying_ has cells
   std::vector<double> source_slope_;
   std::vector<double> metres_per_area_;  // 1/m per station; times the resistivity gives ohm
   std::vector<bool> massless_;
-  std::vector<std::size_t> varying_cells_;   // conductivity follows temperature
+  /// Cells one after the other of one medium whose conductivity follows temperature.
+  struct Varying {
+    std::size_t first, count, medium;
+  };
+  std::vector<Varying> varying_;
   std::vector<std::size_t> enthalpy_cells_;  // heat capacity follows temperature
   struct RowRef {
     std::size_t patch, row;

@@ -35,26 +35,6 @@ OutlineWindows::OutlineWindows(const HeatNetwork& network, const AxialFactor& ax
 
 // ---- where ------------------------------------------------------------------------------------
 
-/// Whether the outline or what lies outside of it changes between a station and the one before.
-bool OutlineWindows::outside_changes(std::size_t station) const {
-  const auto& grid = network_.grid();
-  struct Outside {
-    std::size_t patch, exposure;
-    double exposed;  // m2/m
-  };
-  const auto outside = [&](std::size_t j) {
-    const std::size_t f = grid.outer_face[j];
-    const double length = grid.station_face[j + 1] - grid.station_face[j];
-    return f == none
-               ? Outside{grid.top_patch[j], none, 0.0}
-               : Outside{grid.top_patch[j], grid.faces[f].exposure, grid.faces[f].area / length};
-  };
-  const Outside here = outside(station);
-  const Outside before = outside(station - 1);
-  return here.patch != before.patch || here.exposure != before.exposure ||
-         std::abs(here.exposed - before.exposed) > 1e-6 * here.exposed;
-}
-
 OutlineWindows::Extent OutlineWindows::extent_about(std::size_t station) const {
   const auto& grid = network_.grid();
   const auto& face = grid.station_face;
@@ -93,7 +73,7 @@ std::vector<OutlineWindows::Extent> OutlineWindows::extents() const {
     return found;  // a bare wire: nothing lies across
   }
   for (std::size_t j = 1; j < grid.stations(); ++j) {
-    if (!outside_changes(j)) {
+    if (grid.top_patch[j] == grid.top_patch[j - 1]) {
       continue;
     }
     const Extent extent = extent_about(j);
@@ -168,6 +148,13 @@ void OutlineWindows::find_sites(Window& window) const {
       window.axial_faces.push_back({local, f});
     }
   }
+  for (const auto& body : network_.grid().bodies) {
+    for (const auto& tie : body.ties) {
+      if (const std::size_t local = local_of(tie.cell); local != none) {
+        window.ties.push_back({local, tie.cell, body.first_cell + body.tied, tie.link, 0.0});
+      }
+    }
+  }
   const auto& gases = axial_.gases();
   for (std::size_t g = 0; g < gases.size(); ++g) {
     if (const std::size_t local = local_of(gases[g].cell); local != none) {
@@ -201,6 +188,7 @@ void OutlineWindows::allocate(Window& window) {
 
 void OutlineWindows::factor(double s, std::span<const double> capacity) {
   s_ = s;
+  capacity_ = capacity;
   for (Window& window : windows_) {
     if (!gathered_ || !network_.properties_are_fixed()) {
       gather(window, capacity);
@@ -271,6 +259,10 @@ void OutlineWindows::factor_across(Window& window) const {
   for (const FaceSite& site : window.radial_faces) {
     window.column_inverse[site.local] += s_ * network_.face_slope()[site.face];
   }
+  for (TieSite& site : window.ties) {
+    site.conductance = s_ * network_.link_conductance(site.link, site.cell, site.head);
+    window.column_inverse[site.local] += site.conductance;
+  }
   for (std::size_t j = 0; j < window.stations; ++j) {
     window.column_inverse[j] -= s_ * network_.source_slope()[window.first_station + j];
   }
@@ -320,6 +312,10 @@ Booked OutlineWindows::correct(std::span<double> x) {
     for (const Piece& piece : window.pieces) {
       kernels().add(piece.rows, piece.stations, &window.change[piece.local], window.stride,
                     &x[piece.cell], piece.stride);
+    }
+    for (const TieSite& site : window.ties) {
+      const double heat = site.conductance * window.change[site.local] / sigma;
+      x[site.head] += heat / capacity_[site.head];
     }
   }
   return booked;

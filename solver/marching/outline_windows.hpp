@@ -17,7 +17,7 @@ struct Booked {
 };
 
 /// A second pass over the factors where the first one is slow: within a few millimetres of every
-/// place where the outline of the run steps or its outside changes, heat turns round a corner.
+/// step of the run's outline heat turns round a corner.
 ///
 /// There the temperature varies sharply along the run and across it at once, and for such a pattern
 /// with s K_A / C = a and s K_C / C = b the two factors stand for (1 + a)(1 + b) instead of
@@ -28,10 +28,10 @@ struct Booked {
 /// with sigma = omega + 1/2 and M = C + s K_A + s K_C the operator itself, leaves
 /// (omega' - a)(omega' - b) / (omega' + a) / (omega' + b), omega' near omega, of what is wrong.
 ///
-/// Each window is a rectangle of stations and rows, insulated all round but for the faces in it, so
-/// that it neither creates heat nor destroys it; rows that do not reach all over it have idle
-/// cells. The operator stays one and the same linear one for all stages of a step, as a W-method
-/// wants it.
+/// Each window is a rectangle of stations and rows, insulated all round but for faces and side
+/// bodies, so that it neither creates heat nor destroys it; rows that do not reach all over it have
+/// idle cells. The operator stays one and the same linear one for all stages of a step, as a
+/// W-method wants it.
 class OutlineWindows {
  public:
   OutlineWindows(const HeatNetwork& network, const AxialFactor& axial);
@@ -65,12 +65,19 @@ class OutlineWindows {
   struct GasSite {
     std::size_t local, inside, outside, gas;
   };
+  /// A tie to a side body, whose head stands still in the correction and takes what comes to it.
+  struct TieSite {
+    std::size_t local, cell, head;
+    grid::Link link;
+    double conductance;  // s times it
+  };
   struct Window {
     std::size_t first_station = 0, stations = 0, stride = 0, rows = 0;
     std::size_t along_begin = 0, along_end = 0;  // rows whose conduction along the run counts
     std::vector<Piece> pieces;
     std::vector<FaceSite> radial_faces, axial_faces;
     std::vector<GasSite> gases;
+    std::vector<TieSite> ties;
     // Per cell of the window. As the network has them:
     Cells capacity, stiffening, onward, lent, inward, line;
     // Along the run: s lent, D, (2 omega / sigma) D, the matrices, 1 / D of the first pass.
@@ -82,7 +89,6 @@ class OutlineWindows {
   };
 
   [[nodiscard]] std::vector<Extent> extents() const;
-  [[nodiscard]] bool outside_changes(std::size_t station) const;
   [[nodiscard]] Extent extent_about(std::size_t station) const;
   void add_window(const Extent& extent);
   void lay_pieces(const Extent& extent, Window& window) const;
@@ -99,6 +105,7 @@ class OutlineWindows {
   std::vector<Window> windows_;
   bool gathered_ = false;
   double s_ = 0.0;
+  std::span<const double> capacity_;
 };
 
 }  // namespace ampstair::marching

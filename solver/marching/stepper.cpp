@@ -31,7 +31,6 @@ Stepper::Stepper(HeatNetwork& network, double start)
     v->assign(cells_, 0.0);
   }
   slope_.assign(cells_, 1.0);
-  stage_slope_.assign(cells_, 1.0);
   for (Cells& u : stages_) {
     u.assign(cells_, 0.0);
   }
@@ -48,16 +47,17 @@ double Stepper::first_length(double tolerance) {
   for (std::size_t c = 0; c < cells_; ++c) {
     stage_[c] = u_[c] + probe * net_[c] / capacity[c] * (network_.nearly_massless(c) ? 0.0 : 1.0);
   }
-  network_.temperatures(stage_, next_, stage_slope_);
-  network_.rates(next_, stage_, false);
+  network_.to_temperatures(0, cells_, stage_);
+  network_.rates(stage_, next_, false);
   double curvature = 0.0;  // K/s2
   for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
-    curvature = std::max(curvature, std::abs(stage_[j] - net_[j]) / (capacity[j] * probe));
+    curvature = std::max(curvature, std::abs(next_[j] - net_[j]) / (capacity[j] * probe));
   }
   return 2.0 * std::sqrt(2.0 * tolerance / std::max(curvature, 1e-12));
 }
 
 double Stepper::attempt(double length) {
+  stored_known_ = false;
   const double s = scheme.gamma * length;
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     const Cells& temperature = stage_temperature(i);
@@ -92,7 +92,7 @@ const Cells& Stepper::stage_temperature(std::size_t i) {
     return temperature_;
   }
   loops_.combine(i, cells_, stage_.data(), u_.data(), scheme.a[i].data(), stage_view());
-  network_.temperatures(stage_, stage_, stage_slope_);
+  network_.to_temperatures(0, cells_, stage_);
   return stage_;
 }
 
@@ -109,18 +109,20 @@ void Stepper::keep_ledger(std::size_t i, double s, const Totals& totals, const B
   ledger_stages_.lost[i] = lost;
 }
 
-void Stepper::state_at(double theta, Cells& u) const {
-  u.resize(cells_);
-  const auto weights = weights_at(theta);
-  loops_.combine(Scheme::stages, cells_, u.data(), u_.data(), weights.data(), stage_view());
-}
-
 Ledger Stepper::ledger_at(double theta) const {
+  if (!stored_known_) {
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      stored_stages_[i] =
+          loops_.stored(cells_, network_.capacity().data(), stages_[i].data(), nullptr);
+    }
+    stored_known_ = true;
+  }
   Ledger ledger = ledger_;
   const auto weights = weights_at(theta);
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     ledger.made += weights[i] * ledger_stages_.made[i];
     ledger.lost += weights[i] * ledger_stages_.lost[i];
+    ledger.stored += weights[i] * stored_stages_[i];
   }
   return ledger;
 }
@@ -150,14 +152,28 @@ void Stepper::temperatures_at(double theta, std::span<const std::size_t> cells,
   }
 }
 
-void Stepper::advance(double theta) {
-  state_at(theta, next_);
-  u_.swap(next_);
-  ledger_ = ledger_at(theta);
+void Stepper::temperatures_at(double theta, std::span<const Stretch> stretches,
+                              std::span<double> temperature) const {
+  const auto weights = weights_at(theta);
+  for (const Stretch& stretch : stretches) {
+    const std::size_t at = stretch.first;
+    const StageView stages{{&stages_[0][at], &stages_[1][at], &stages_[2][at], &stages_[3][at]}};
+    loops_.combine(Scheme::stages, stretch.count, &temperature[at], &u_[at], weights.data(),
+                   stages);
+    network_.to_temperatures(stretch.first, stretch.count, temperature);
+  }
 }
 
-double Stepper::stored(const Cells& u) const {
-  return loops_.stored(cells_, network_.capacity().data(), u.data(), start_.data());
+void Stepper::advance(double theta) {
+  const auto weights = weights_at(theta);
+  for (std::size_t i = 0; i < Scheme::stages; ++i) {
+    ledger_.made += weights[i] * ledger_stages_.made[i];
+    ledger_.lost += weights[i] * ledger_stages_.lost[i];
+  }
+  loops_.combine(Scheme::stages, cells_, next_.data(), u_.data(), weights.data(), stage_view());
+  u_.swap(next_);
+  ledger_.stored = loops_.stored(cells_, network_.capacity().data(), u_.data(), start_.data());
+  stored_known_ = false;
 }
 
 }  // namespace ampstair::marching

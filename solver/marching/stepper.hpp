@@ -20,6 +20,12 @@ struct Ledger {
   [[nodiscard]] double gap() const { return made - lost - stored; }
 };
 
+/// Cells one after the other.
+struct Stretch {
+  std::size_t first = 0;
+  std::size_t count = 0;
+};
+
 /// One time step of the scheme at a time: tried, looked at anywhere inside, taken up to any part of
 /// it. Knows no staircase and no clock.
 class Stepper {
@@ -35,8 +41,9 @@ class Stepper {
   double attempt(double length);
 
   // Inside the step attempted last, at a part `theta` of it (0: its begin, 1: its end).
-  /// u of all cells (see HeatNetwork).
-  void state_at(double theta, Cells& u) const;
+  /// Temperatures [K] of some cells, each at its own place of `temperature`.
+  void temperatures_at(double theta, std::span<const Stretch> stretches,
+                       std::span<double> temperature) const;
   [[nodiscard]] Ledger ledger_at(double theta) const;
   /// Hottest conductor temperature, K.
   [[nodiscard]] double hottest_conductor_at(double theta) const;
@@ -49,8 +56,6 @@ class Stepper {
   void advance(double theta);
   [[nodiscard]] const Cells& state() const { return u_; }
   [[nodiscard]] const Ledger& ledger() const { return ledger_; }
-  /// Heat [J] in the cells at a state, over that at the start.
-  [[nodiscard]] double stored(const Cells& u) const;
 
  private:
   /// Heat made and lost, marched as two more components of the same scheme.
@@ -70,8 +75,10 @@ class Stepper {
   Comb comb_;
   std::size_t cells_;
   Cells u_, start_;
-  Cells temperature_, slope_, net_, stage_, stage_slope_, next_;
+  Cells temperature_, slope_, net_, stage_, next_;
   std::array<Cells, Scheme::stages> stages_;
+  mutable Scheme::Vector stored_stages_{};  // J, of the stages, once asked for
+  mutable bool stored_known_ = false;
   LedgerStages ledger_stages_;
   Ledger ledger_;
 };

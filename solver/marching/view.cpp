@@ -247,6 +247,34 @@ void View::add_cells_of_part(std::size_t index, std::vector<std::size_t>& cells)
   }
 }
 
+std::vector<Stretch> View::cells_read() const {
+  const auto& grid = network_.grid();
+  std::vector<std::size_t> cells(grid.stations());
+  std::iota(cells.begin(), cells.end(), std::size_t{0});
+  for (const auto& body : grid.bodies) {
+    for (std::size_t i = 0; i < body.cells; ++i) {
+      cells.push_back(body.first_cell + i);
+    }
+  }
+  add_cells_of_surfaces(cells);
+  for (std::size_t p = 0; p < parts_.size(); ++p) {
+    add_cells_of_part(p, cells);
+  }
+  if (!scenario_.probes.empty()) {  // a probe may be anywhere in its column
+    cells.insert(cells.end(), cells_.begin(), cells_.end());
+  }
+  std::sort(cells.begin(), cells.end());
+  std::vector<Stretch> stretches;
+  for (const std::size_t cell : cells) {
+    constexpr std::size_t gap = 16;  // narrower ones are not worth leaving out
+    if (stretches.empty() || cell > stretches.back().first + stretches.back().count + gap) {
+      stretches.push_back({cell, 0});
+    }
+    stretches.back().count = cell - stretches.back().first + 1;
+  }
+  return stretches;
+}
+
 // ---- probes ------------------------------------------------------------------------------------
 
 double View::at_radius(std::size_t station, double radius, const Moment& moment) const {

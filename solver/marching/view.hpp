@@ -39,6 +39,9 @@ class View {
   void add_cells_of_surfaces(std::vector<std::size_t>& cells) const;
   void add_cells_of_part(std::size_t index, std::vector<std::size_t>& cells) const;
 
+  /// All cells that surfaces(), part() and probes() read, with the conductor and the side bodies.
+  [[nodiscard]] std::vector<Stretch> cells_read() const;
+
   /// Temperatures of the scenario's probes; `out` has one value per probe.
   void probes(const Moment& moment, std::span<double> out) const;
 

@@ -137,8 +137,9 @@ const Mapping<OutputSheet>& output_keys() {
           .number("radial_cells", &OutputSheet::radial_cells, Dimension::count, {2.0, 500.0},
                   by_default("16", "as for 'grid'"), "cells through the covering")
           .number("accuracy", &OutputSheet::accuracy, Dimension::temperature_difference,
-                  {1e-6, 5.0}, by_default("0.03 K", "the grid's own error at its default"),
-                  "aimed at for the error in time")
+                  {1e-6, 5.0},
+                  by_default("0.05 K", "half of what the default grid errs by at most"),
+                  "largest error of a time step, as the march estimates it")
           .place(&OutputSheet::place);
   return keys;
 }

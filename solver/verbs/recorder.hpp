@@ -35,6 +35,7 @@ class Recorder final : public marching::Observer {
            marching::View& view, history::RecordWriter& writer, KeepGoing keep_going);
 
   void moment(const marching::Moment& moment) override;
+  [[nodiscard]] std::span<const marching::Stretch> reads() const override { return reads_; }
   void event(const marching::Event& event) override { events_.push_back(event); }
   bool advanced(double time) override { return keep_going_(time); }
 
@@ -60,6 +61,7 @@ class Recorder final : public marching::Observer {
   std::vector<marching::Event> events_;
   std::vector<std::vector<double>> rows_;  // in the order of the layout's series
   std::vector<std::span<const double>> spans_;
+  std::vector<marching::Stretch> reads_;  // none where whole fields are kept on the way
   std::vector<double> field_;
   std::vector<std::size_t> field_cells_;  // cells without the padding
   double next_field_ = 0.0;

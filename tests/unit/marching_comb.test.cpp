@@ -218,6 +218,17 @@ Rig bare() {
   return rig;
 }
 
+/// Whether a station lies within 2 mm of a step of the outline.
+bool beside_step(const grid::Grid& g, std::size_t station) {
+  for (std::size_t j = 1; j < g.stations(); ++j) {
+    if (g.top_patch[j] != g.top_patch[j - 1] &&
+        std::abs(g.station_face[j] - g.station_centre[station]) < 2e-3) {
+      return true;
+    }
+  }
+  return false;
+}
+
 /// A network at a state drawn by lot, and a right-hand side.
 struct Drawn {
   grid::Grid g;
@@ -354,9 +365,11 @@ TEST_CASE("a second pass brings the factors nearer to the operator itself at a t
     std::vector<double> x = drawn.rhs;
     comb.solve(x);
     double sum = 0.0;
-    for (std::size_t c = 0; c < drawn.g.cells; ++c) {
-      const double wrong = drawn.g.volume[c] > 0.0 ? x[c] - exact(at(c)) : 0.0;
-      sum += drawn.network.capacity()[c] * wrong * wrong;
+    for (std::size_t j = 0; j < drawn.g.stations(); ++j) {
+      for (const std::size_t c : column_at(drawn.g, j).cells) {
+        const double wrong = beside_step(drawn.g, j) ? x[c] - exact(at(c)) : 0.0;
+        sum += drawn.network.capacity()[c] * wrong * wrong;
+      }
     }
     return std::sqrt(sum);
   };

@@ -29,20 +29,23 @@ History by_march(scenario::Scenario sheet, double accuracy) {
 }
 
 // Two integrators with nothing in common but the heat balance itself. Each step's estimated error
-// is held to ten times the accuracy asked for. At the conductor, whose errors are evened out by its
-// capacity and by conduction, a tenth to a fifth of that is left. Beside a step of the outline,
-// where the covering cools by tens of kelvins within millimetres and follows its surroundings at
-// once, nearly the whole of one step's error shows. Both fall with the accuracy asked for.
-constexpr double at_conductor = 2.0;
-constexpr double beside_a_step = 10.0;
+// is held to the accuracy asked for: the conductor, whose errors are evened out by its capacity and
+// by conduction, keeps a part of that; a covering that follows its surroundings at once beside a
+// step of the outline may show it all, and what several steps leave there adds up.
+constexpr double at_conductor = 1.0;
+constexpr double anywhere = 2.0;
+// Next to a gap of air, whose conductivity follows its temperature at once and is held during a
+// step's solutions, errors fall more slowly than the accuracy asked for.
+constexpr double beside_air = 6.0;
 
-void agree(const scenario::Scenario& sheet, const History& peer, double accuracy, double anywhere) {
+void agree(const scenario::Scenario& sheet, const History& peer, double accuracy,
+           double allowed = anywhere) {
   const auto ours = by_march(sheet, accuracy);
   const Difference difference = largest_difference(ours, peer);
   INFO("asked for " << accuracy << " K: conductor " << difference.conductor << " K, anywhere "
                     << difference.anywhere << " K");
   CHECK(difference.conductor < at_conductor * accuracy);
-  CHECK(difference.anywhere < anywhere * accuracy);
+  CHECK(difference.anywhere < allowed * accuracy);
 }
 
 }  // namespace
@@ -50,23 +53,23 @@ void agree(const scenario::Scenario& sheet, const History& peer, double accuracy
 TEST_CASE("march and CVODE agree on a covered wire that is loaded and rests") {
   const auto sheet = covered_wire_alone().sheet;
   const auto peer = by_cvode(sheet, Solver::klu, 1e-8);
-  agree(sheet, peer, 0.015, at_conductor);
-  agree(sheet, peer, 1e-4, at_conductor);
+  agree(sheet, peer, 0.015);
+  agree(sheet, peer, 1e-4);
 }
 
 TEST_CASE("march and CVODE agree on a tube through a stud") {
   auto sheet = wire_through_stud().sheet;
   sheet.output.grid = 0.02;
   const auto peer = by_cvode(sheet, Solver::klu, 1e-8);
-  agree(sheet, peer, 0.015, beside_a_step);
-  agree(sheet, peer, 1e-4, beside_a_step);
+  agree(sheet, peer, 0.015);
+  agree(sheet, peer, 1e-4);
 }
 
 TEST_CASE("march and CVODE agree on a bare wire between held ends") {
   const auto sheet = bare_wire_between_held_ends().sheet;
   const auto peer = by_cvode(sheet, Solver::banded, 1e-8);
-  agree(sheet, peer, 0.015, at_conductor);
-  agree(sheet, peer, 1e-4, at_conductor);
+  agree(sheet, peer, 0.015);
+  agree(sheet, peer, 1e-4);
 }
 
 TEST_CASE("march and CVODE agree on the barn: knobs, lugs, splice, loose sleeve and a gust") {
@@ -75,8 +78,8 @@ TEST_CASE("march and CVODE agree on the barn: knobs, lugs, splice, loose sleeve 
   sheet.output.radial_cells = 6;
   sheet.output.every = 300.0;
   const auto peer = by_cvode(sheet, Solver::klu, 1e-8);
-  agree(sheet, peer, 0.015, beside_a_step);
-  agree(sheet, peer, 1e-3, beside_a_step);
+  agree(sheet, peer, 0.015);
+  agree(sheet, peer, 1e-3, beside_air);
 }
 
 TEST_CASE("the banded and the sparse solver make the same of a tube through a stud") {
