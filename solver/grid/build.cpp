@@ -130,12 +130,13 @@ class Builder {
     const double inside = 0.5 * scenario_.wire.diameter;
     const double whole = std::log(covering_radius(scenario_.wire) / inside);
     const double cells = scale_ * scenario_.output.radial_cells;
+    const int least = scale_ < 1.0 ? 1 : 2;  // a thin layer is coarsened, too
     std::vector<double> radius{inside};
     std::vector<std::size_t> row_medium;
     for (const auto& layer : layers) {
       const double inner = radius.back();
       const double ratio = std::log((inner + layer.thickness) / inner);
-      const int count = std::max(2, static_cast<int>(std::lround(cells * ratio / whole)));
+      const int count = std::max(least, static_cast<int>(std::lround(cells * ratio / whole)));
       for (int i = 1; i <= count; ++i) {
         radius.push_back(inner * std::exp(ratio * i / count));
         row_medium.push_back(grid_.medium_index({layer.material, {}, layer.part}));

@@ -98,10 +98,11 @@ void View::build_parts(const scenario::Scenario& scenario) {
       return parts_[p].position[a] < parts_[p].position[b];
     });
     auto spots = spots_[p];
-    auto position = parts_[p].position;
+    const Part part = parts_[p];
     for (std::size_t k = 0; k < order.size(); ++k) {
       spots_[p][k] = spots[order[k]];
-      parts_[p].position[k] = position[order[k]];
+      parts_[p].position[k] = part.position[order[k]];
+      parts_[p].side_body[k] = part.side_body[order[k]];
     }
     parts_[p].everywhere = parts_[p].position == grid.station_centre;
     build_strips(spots_[p]);
@@ -137,11 +138,12 @@ void View::add_spot(const std::string& part, const Spot& spot, double position) 
   auto found = std::find_if(parts_.begin(), parts_.end(),
                             [&](const Part& known) { return known.name == part; });
   if (found == parts_.end()) {
-    parts_.push_back({part, {}, false});
+    parts_.push_back({part, {}, {}, false});
     spots_.emplace_back();
     found = std::prev(parts_.end());
   }
   found->position.push_back(position);
+  found->side_body.push_back(spot.of_body ? spot.body : none);
   spots_[static_cast<std::size_t>(found - parts_.begin())].push_back(spot);
 }
 

@@ -29,7 +29,9 @@ class View {
   struct Part {
     std::string name;
     std::vector<double> position;  ///< m along the run, one per spot, ascending
-    bool everywhere = false;       ///< one spot per station
+    /// Index into Grid::bodies per spot, or npos: the part lies round the wire there.
+    std::vector<std::size_t> side_body;
+    bool everywhere = false;  ///< one spot per station
   };
   [[nodiscard]] const std::vector<Part>& parts() const { return parts_; }
   /// Hottest temperature of a part over its radius (or depth) at each of its spots.

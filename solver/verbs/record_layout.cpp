@@ -251,8 +251,9 @@ history::Table grid_table(const marching::HeatNetwork& network) {
 
 class LayoutBuilder {
  public:
-  LayoutBuilder(const Scenario& s, const marching::HeatNetwork& network, const marching::View& view)
-      : scenario_(s), network_(network), view_(view) {}
+  LayoutBuilder(const Scenario& s, const marching::HeatNetwork& network, const marching::View& view,
+                Bars bars)
+      : scenario_(s), network_(network), view_(view), bars_(bars) {}
 
   void fill(Layout& layout) {
     layout_ = &layout;
@@ -265,6 +266,9 @@ class LayoutBuilder {
     conductor_parts();
     other_parts();
     probes();
+    if (bars_ == Bars::of_grid) {
+      bars_of_grid();
+    }
     Numbers cells(network_.grid().real_cells);
     for (std::size_t c = 0; c < cells.size(); ++c) {
       cells[c] = static_cast<double>(c);
@@ -341,6 +345,17 @@ class LayoutBuilder {
     series("probe_temperature", "temperature at the probes", "degC", "probe", Precision::full);
   }
 
+  /// Beside every temperature, in the same order.
+  void bars_of_grid() {
+    const auto temperatures = layout_->series;
+    for (const auto& of : temperatures) {
+      if (of.naming.units == "degC") {
+        series(of.naming.name + "_grid_error", "bar of the grid's error of " + of.naming.name, "K",
+               of.axis, Precision::single);
+      }
+    }
+  }
+
   history::Table parts_table() {
     return {"parts",
             "parts watch items can name and the history that holds each",
@@ -352,6 +367,7 @@ class LayoutBuilder {
   const Scenario& scenario_;
   const marching::HeatNetwork& network_;
   const marching::View& view_;
+  Bars bars_;
   Layout* layout_ = nullptr;
   Texts part_names_, part_series_, part_axes_;
 };
@@ -359,7 +375,7 @@ class LayoutBuilder {
 }  // namespace
 
 history::Layout record_layout(const Scenario& scenario, const marching::HeatNetwork& network,
-                              const marching::View& view, const SheetSource& sheet) {
+                              const marching::View& view, const SheetSource& sheet, Bars bars) {
   const auto facts = history::build_facts();
   Layout layout;
   layout.title = scenario.title;
@@ -368,7 +384,7 @@ history::Layout record_layout(const Scenario& scenario, const marching::HeatNetw
   layout.sheet_text = sheet.text;
   layout.sheet_name = sheet.name;
   layout.arrangement = scenario.arrangement;
-  LayoutBuilder(scenario, network, view).fill(layout);
+  LayoutBuilder(scenario, network, view, bars).fill(layout);
   return layout;
 }
 

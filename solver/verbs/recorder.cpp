@@ -9,25 +9,28 @@
 
 namespace ampstair::verbs {
 
+namespace {
+
+constexpr std::size_t scalars = 10;
+
+}  // namespace
+
 Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
-                   marching::View& view, history::RecordWriter& writer, KeepGoing keep_going)
+                   Temperatures& temperatures, GridError* grid_error, history::RecordWriter& writer,
+                   KeepGoing keep_going)
     : scenario_(scenario),
       network_(network),
-      view_(view),
+      temperatures_(temperatures),
+      grid_error_(grid_error),
       writer_(writer),
       keep_going_(std::move(keep_going)),
       next_field_(scenario.output.field_every) {
-  const std::size_t stations = network.grid().stations();
-  const std::size_t scalars = 10;
   rows_.assign(scalars, std::vector<double>(1));
-  rows_.resize(scalars + 2, std::vector<double>(stations));
-  for (const auto& part : view.parts()) {
-    rows_.emplace_back(part.position.size());
+  for (int times = grid_error != nullptr ? 2 : 1; times > 0; --times) {  // bars: the same shapes
+    for (const auto& places : temperatures_.places()) {
+      rows_.emplace_back(places.size());
+    }
   }
-  if (!scenario.probes.empty()) {
-    rows_.emplace_back(scenario.probes.size());
-  }
-  spans_.assign(rows_.begin(), rows_.end());
   for (const auto& patch : network.grid().patches) {
     for (std::size_t i = 0; i < patch.rows; ++i) {
       for (std::size_t j = 0; j < patch.stations; ++j) {
@@ -48,38 +51,60 @@ Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwo
 
 void Recorder::gather(const marching::Moment& moment) {
   const auto& ledger = moment.ledger;
-  const double scalars[] = {static_cast<double>(moment.step),
-                            moment.electrical.asked,
-                            moment.electrical.current,
-                            moment.electrical.wire_voltage,
-                            moment.electrical.supply_voltage,
-                            moment.power,
-                            ledger.made,
-                            ledger.lost,
-                            ledger.stored,
-                            ledger.gap()};
-  std::size_t k = 0;
-  for (const double value : scalars) {
-    rows_[k++][0] = value;
+  const double numbers[scalars] = {static_cast<double>(moment.step),
+                                   moment.electrical.asked,
+                                   moment.electrical.current,
+                                   moment.electrical.wire_voltage,
+                                   moment.electrical.supply_voltage,
+                                   moment.power,
+                                   ledger.made,
+                                   ledger.lost,
+                                   ledger.stored,
+                                   ledger.gap()};
+  for (std::size_t k = 0; k < scalars; ++k) {
+    rows_[k][0] = numbers[k];
   }
-  const std::size_t first_temperature = k;
-  std::copy_n(moment.temperature.begin(), rows_[k].size(), rows_[k].begin());
-  hottest_ = std::max(hottest_, *std::max_element(rows_[k].begin(), rows_[k].end()));
-  view_.surfaces(moment, rows_[++k]);
-  for (std::size_t p = 0; p < view_.parts().size(); ++p) {
-    view_.part(p, moment.temperature, rows_[++k]);
+  const auto temperatures = std::span(rows_).subspan(scalars, temperatures_.places().size());
+  temperatures_.at(moment, temperatures);
+  const auto& conductor = temperatures.front();
+  hottest_ = std::max(hottest_, *std::max_element(conductor.begin(), conductor.end()));
+  if (grid_error_ != nullptr && moment.regular) {
+    add_bars(moment);
   }
-  if (!scenario_.probes.empty()) {
-    view_.probes(moment, rows_[++k]);
-  }
-  for (std::size_t row = first_temperature; row < rows_.size(); ++row) {
-    for (double& kelvin : rows_[row]) {
+  for (auto& of_history : temperatures) {
+    for (double& kelvin : of_history) {
       kelvin -= heat::zero_celsius;
     }
   }
   if (ledger.made > 0.0) {
     worst_gap_ = std::max(worst_gap_, std::abs(ledger.gap()) / ledger.made);
   }
+}
+
+void Recorder::add_bars(const marching::Moment& moment) {
+  const std::size_t histories = temperatures_.places().size();
+  const auto bars = std::span(rows_).subspan(scalars + histories, histories);
+  grid_error_->at(moment.time, std::span(rows_).subspan(scalars, histories), bars);
+  for (Waiting& event : waiting_) {  // so far they have the bars of the regular row before them
+    for (std::size_t h = 0; h < histories; ++h) {
+      auto& of_event = event.rows[scalars + histories + h];
+      for (std::size_t k = 0; k < of_event.size(); ++k) {
+        of_event[k] = std::fmax(of_event[k], bars[h][k]);
+      }
+    }
+  }
+}
+
+void Recorder::append(double time, const Rows& rows) {
+  spans_.assign(rows.begin(), rows.end());
+  writer_.append(time, spans_);
+}
+
+void Recorder::write_waiting() {
+  for (const Waiting& event : waiting_) {
+    append(event.time, event.rows);
+  }
+  waiting_.clear();
 }
 
 void Recorder::write_field(const marching::Moment& moment) {
@@ -92,7 +117,12 @@ void Recorder::write_field(const marching::Moment& moment) {
 void Recorder::moment(const marching::Moment& moment) {
   const auto begin = std::chrono::steady_clock::now();
   gather(moment);
-  writer_.append(moment.time, spans_);
+  if (grid_error_ != nullptr && !moment.regular) {
+    waiting_.push_back({moment.time, rows_});
+  } else {
+    write_waiting();
+    append(moment.time, rows_);
+  }
   const double every = scenario_.output.field_every;
   if (moment.step_ends || (every > 0.0 && moment.time >= next_field_ * (1.0 - 1e-12))) {
     write_field(moment);

@@ -11,6 +11,8 @@
 #include "history/writer.hpp"
 #include "marching/march.hpp"
 #include "marching/view.hpp"
+#include "verbs/grid_error.hpp"
+#include "verbs/temperatures.hpp"
 
 namespace ampstair::verbs {
 
@@ -20,24 +22,32 @@ struct SheetSource {
   std::string text;  ///< word for word
 };
 
+/// Whether a record holds a bar of the grid's error beside every temperature.
+enum class Bars { none, of_grid };
+
 /// What a march of this scenario on this grid will write: axes, histories and tables.
 history::Layout record_layout(const scenario::Scenario& scenario,
                               const marching::HeatNetwork& network, const marching::View& view,
-                              const SheetSource& sheet);
+                              const SheetSource& sheet, Bars bars);
 
-/// Writes every moment of a march as a row of a record made with record_layout().
+/// Writes every moment of a march as a row of a record made with record_layout(). With bars, the
+/// rows of events wait for the next regular row, whose bars they need.
 class Recorder final : public marching::Observer {
  public:
   /// Asked after every time step; false stops the march.
   using KeepGoing = std::function<bool(double time)>;
 
+  /// @param grid_error null: a record without bars
   Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
-           marching::View& view, history::RecordWriter& writer, KeepGoing keep_going);
+           Temperatures& temperatures, GridError* grid_error, history::RecordWriter& writer,
+           KeepGoing keep_going);
 
   void moment(const marching::Moment& moment) override;
   [[nodiscard]] std::span<const marching::Stretch> reads() const override { return reads_; }
   void event(const marching::Event& event) override { events_.push_back(event); }
   bool advanced(double time) override { return keep_going_(time); }
+  /// Writes rows that still wait, when the march is over.
+  void write_waiting();
 
   /// What was located so far, for the record's end.
   [[nodiscard]] history::Table events_table() const;
@@ -50,16 +60,26 @@ class Recorder final : public marching::Observer {
   [[nodiscard]] std::chrono::steady_clock::duration time_spent() const { return time_spent_; }
 
  private:
+  using Rows = std::vector<std::vector<double>>;  // in the order of the layout's series
+
   void gather(const marching::Moment& moment);
+  void add_bars(const marching::Moment& moment);
+  void append(double time, const Rows& rows);
   void write_field(const marching::Moment& moment);
 
   const scenario::Scenario& scenario_;
   const marching::HeatNetwork& network_;
-  marching::View& view_;
+  Temperatures& temperatures_;
+  GridError* grid_error_;
   history::RecordWriter& writer_;
   KeepGoing keep_going_;
   std::vector<marching::Event> events_;
-  std::vector<std::vector<double>> rows_;  // in the order of the layout's series
+  Rows rows_;
+  struct Waiting {
+    double time = 0.0;
+    Rows rows;
+  };
+  std::vector<Waiting> waiting_;
   std::vector<std::span<const double>> spans_;
   std::vector<marching::Stretch> reads_;  // none where whole fields are kept on the way
   std::vector<double> field_;

@@ -5,8 +5,11 @@
 #include <chrono>
 #include <csignal>
 #include <filesystem>
+#include <functional>
 #include <iostream>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "diagnostics/problem.hpp"
 #include "heat/constants.hpp"
@@ -98,40 +101,148 @@ using Milliseconds = std::chrono::duration<double, std::milli>;
 
 /// Where the time of a run went, by the clock on the wall.
 struct TimeSplit {
-  Milliseconds reading{}, grid{}, marching{}, writing{};
+  Milliseconds reading{}, grid{}, coarse{}, marching{}, writing{};
 
-  [[nodiscard]] Milliseconds all() const { return reading + grid + marching + writing; }
+  [[nodiscard]] Milliseconds all() const { return reading + grid + coarse + marching + writing; }
 };
 
+std::string error_words(const Summary& summary, const std::optional<GridError>& grid_error) {
+  const std::string of_grid =
+      grid_error ? fmt::format("grid error at most about {:.2g} K", grid_error->largest())
+                 : "the grid's error was not estimated (--with-error estimates it)";
+  return fmt::format("Time error at most about {:.2g} K; {}.", summary.error_estimate, of_grid);
+}
+
+std::string time_words(const TimeSplit& time) {
+  const std::string coarse = time.coarse.count() > 0.0
+                                 ? fmt::format("the coarser march {:.0f}, ", time.coarse.count())
+                                 : "";
+  return fmt::format(
+      "Of that time, reading the sheet took {:.0f} ms, the grid {:.0f}, {}marching {:.0f}, writing "
+      "{:.0f}.",
+      time.reading.count(), time.grid.count(), coarse, time.marching.count(), time.writing.count());
+}
+
 void print_summary(const Summary& summary, const Recorder& recorder,
-                   const std::filesystem::path& record, const TimeSplit& time) {
+                   const std::optional<GridError>& grid_error, const std::filesystem::path& record,
+                   const TimeSplit& time) {
   std::cout << ending_words(summary) << '\n'
             << fmt::format("Hottest conductor temperature of the model: {:.0f} degC.\n",
                            recorder.hottest() - heat::zero_celsius)
+            << error_words(summary, grid_error) << '\n'
             << fmt::format(
                    "{} time steps ({} tried again) on {} cells in {:.2g} s; heat made = lost + "
                    "stored to {:.0e}.\n",
                    summary.steps, summary.rejected, summary.cells, 1e-3 * time.all().count(),
                    recorder.worst_gap())
-            << fmt::format(
-                   "Of that time, reading the sheet took {:.0f} ms, the grid {:.0f}, marching "
-                   "{:.0f}, writing {:.0f}.\n",
-                   time.reading.count(), time.grid.count(), time.marching.count(),
-                   time.writing.count())
-            << "Record: " << record.string() << "\nRead it with: ampstair-post verdict "
-            << record.string() << '\n';
+            << time_words(time) << "\nRecord: " << record.string()
+            << "\nRead it with: ampstair-post verdict " << record.string() << '\n';
+}
+
+/// What is known at the end only.
+std::vector<history::RecordWriter::Closing> closing_facts(
+    const Summary& summary, const Recorder& recorder, const std::optional<GridError>& grid_error) {
+  std::vector<history::RecordWriter::Closing> facts{
+      {"time_steps", static_cast<double>(summary.steps)},
+      {"time_steps_rejected", static_cast<double>(summary.rejected)},
+      {"readings_for_events", static_cast<double>(summary.looks)},
+      {"worst_ledger_gap", recorder.worst_gap()},
+      {"conductor_melted", summary.ending == Summary::Ending::conductor_melts ? 1.0 : 0.0},
+      {"time_error", summary.error_estimate}};
+  if (grid_error) {
+    facts.push_back({"grid_error", grid_error->largest()});
+  }
+  return facts;
+}
+
+bool is_cut_off(const Summary& summary) {
+  return summary.ending == Summary::Ending::stopped_by_observer ||
+         summary.ending == Summary::Ending::step_too_short;
+}
+
+/// A march that may take long: tells how far it is, and can be interrupted.
+class Watched {
+ public:
+  Watched(const scenario::Scenario& scenario, bool quiet)
+      : progress_(scenario.duration(), !quiet && isatty(STDERR_FILENO) != 0) {}
+  ~Watched() { progress_.finish(); }
+  Watched(const Watched&) = delete;
+  Watched& operator=(const Watched&) = delete;
+
+  bool operator()(double time) {
+    progress_.at(time);
+    return interrupted == 0;
+  }
+
+ private:
+  Progress progress_;
+};
+
+std::optional<GridError> grid_error_of(const scenario::Scenario& scenario,
+                                       const Temperatures& temperatures, bool quiet) {
+  Watched watched(scenario, quiet);
+  return GridError(temperatures.places(), march_coarse(scenario, std::ref(watched)));
+}
+
+ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem::path& sheet,
+                          const po::variables_map& options, TimeSplit split) {
+  const bool quiet = options.count("quiet") > 0;
+  const Bars bars = options.count("with-error") > 0 ? Bars::of_grid : Bars::none;
+  const auto& scenario = loaded.scenario;
+  const auto begin = Clock::now();
+  const grid::Grid grid = grid::build(scenario);
+  marching::HeatNetwork network(grid, scenario);
+  marching::View view(network, scenario);
+  const auto gridded = Clock::now();
+  split.grid = gridded - begin;
+  const auto path = record_path(options, sheet, scenario);
+  const SheetSource source{sheet.filename().string(), loaded.document.text};
+  history::RecordWriter writer(path, record_layout(scenario, network, view, source, bars),
+                               options.count("overwrite") > 0
+                                   ? history::IfExists::replace_when_finished
+                                   : history::IfExists::refuse);
+  const auto opened = Clock::now();
+  const InterruptGuard guard;
+  Temperatures temperatures(scenario, network, view);
+  auto grid_error = bars == Bars::of_grid ? grid_error_of(scenario, temperatures, quiet)
+                                          : std::optional<GridError>();
+  const auto started = Clock::now();
+  split.coarse = bars == Bars::of_grid ? started - opened : Clock::duration{};
+  std::optional<Watched> watched(std::in_place, scenario, quiet);
+  Recorder recorder(scenario, network, temperatures, grid_error ? &*grid_error : nullptr, writer,
+                    std::ref(*watched));
+  marching::Levels levels(network, view, scenario);
+  const Summary summary = marching::march(scenario, network, recorder, &levels);
+  const auto marched = Clock::now();
+  split.marching = marched - started - recorder.time_spent();
+  watched.reset();
+  recorder.write_waiting();
+  if (is_cut_off(summary)) {
+    writer.flush();
+    std::cerr << ending_words(summary) << '\n';
+    return ExitCode::interrupted;
+  }
+  const history::Table events[] = {recorder.events_table()};
+  writer.finish(closing_facts(summary, recorder, grid_error), events);
+  split.writing = (opened - gridded) + recorder.time_spent() + (Clock::now() - marched);
+  if (!quiet) {
+    print_summary(summary, recorder, grid_error, path, split);
+  }
+  return ExitCode::clear;
 }
 
 }  // namespace
 
 diagnostics::ExitCode run(Arguments arguments) {
-  Options declared("run SHEET [-o RECORD] [--arrangement NAME] [--overwrite] [--quiet]",
-                   "Marches a run sheet through its staircase and writes the record.", 1);
+  Options declared(
+      "run SHEET [-o RECORD] [--arrangement NAME] [--with-error] [--overwrite] [--quiet]",
+      "Marches a run sheet through its staircase and writes the record.", 1);
   declared.add()("record,o", po::value<std::string>()->value_name("RECORD"),
                  "where the record goes; else as the sheet's output says, beside the sheet")(
       "arrangement",
       po::value<std::string>()->default_value(scenario::as_built)->value_name("NAME"),
       "which arrangement of the sheet to march")(
+      "with-error", "march a second time on a coarser grid and record the grid's error")(
       "overwrite", "replace a record of this name once the new one is finished")(
       "quiet", "print nothing but problems");
   const auto options = declared.read(arguments);
@@ -139,58 +250,12 @@ diagnostics::ExitCode run(Arguments arguments) {
     return ExitCode::clear;
   }
   const std::filesystem::path sheet = plain_argument(*options, 0);
-  const bool quiet = options->count("quiet") > 0;
   TimeSplit split;
   const auto begin = Clock::now();
   const auto loaded = scenario::load(sheet, (*options)["arrangement"].as<std::string>());
   loaded.warnings.print(std::cerr);
-
-  const auto read = Clock::now();
-  split.reading = read - begin;
-  const auto& scenario = loaded.scenario;
-  const grid::Grid grid = grid::build(scenario);
-  marching::HeatNetwork network(grid, scenario);
-  marching::View view(network, scenario);
-  const auto gridded = Clock::now();
-  split.grid = gridded - read;
-  const auto path = record_path(*options, sheet, scenario);
-  history::RecordWriter writer(
-      path,
-      record_layout(scenario, network, view, {sheet.filename().string(), loaded.document.text}),
-      options->count("overwrite") > 0 ? history::IfExists::replace_when_finished
-                                      : history::IfExists::refuse);
-  split.writing = Clock::now() - gridded;
-  const InterruptGuard guard;
-  Progress progress(scenario.duration(), !quiet && isatty(STDERR_FILENO) != 0);
-  Recorder recorder(scenario, network, view, writer, [&](double time) {
-    progress.at(time);
-    return interrupted == 0;
-  });
-  marching::Levels levels(network, view, scenario);
-  const auto started = Clock::now();
-  const Summary summary = marching::march(scenario, network, recorder, &levels);
-  const auto marched = Clock::now();
-  split.marching = marched - started - recorder.time_spent();
-  progress.finish();
-  if (summary.ending == Summary::Ending::stopped_by_observer ||
-      summary.ending == Summary::Ending::step_too_short) {
-    writer.flush();
-    std::cerr << ending_words(summary) << '\n';
-    return ExitCode::interrupted;
-  }
-  const history::RecordWriter::Closing facts[] = {
-      {"time_steps", static_cast<double>(summary.steps)},
-      {"time_steps_rejected", static_cast<double>(summary.rejected)},
-      {"readings_for_events", static_cast<double>(summary.looks)},
-      {"worst_ledger_gap", recorder.worst_gap()},
-      {"conductor_melted", summary.ending == Summary::Ending::conductor_melts ? 1.0 : 0.0}};
-  const history::Table events[] = {recorder.events_table()};
-  writer.finish(facts, events);
-  split.writing += recorder.time_spent() + (Clock::now() - marched);
-  if (!quiet) {
-    print_summary(summary, recorder, path, split);
-  }
-  return ExitCode::clear;
+  split.reading = Clock::now() - begin;
+  return march_and_record(loaded, sheet, *options, split);
 }
 
 }  // namespace ampstair::verbs
