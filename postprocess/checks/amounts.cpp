@@ -13,6 +13,8 @@ namespace {
 constexpr double celsius_zero = 273.15;  // K
 constexpr double minute = 60.0;          // s
 constexpr double hour = 3600.0;          // s
+constexpr double finest = 0.1;           // K, of a temperature printed
+constexpr double round_off = 1e-9;       // of a number divided by a digit
 
 }  // namespace
 
@@ -31,6 +33,28 @@ std::string figures(double value, int decimals) {
 
 std::string temperature_text(double kelvin) {
   return figures(kelvin - celsius_zero, 1) + " °C";
+}
+
+std::string reading_text(const Reading& reading) {
+  if (!reading.time_error) {
+    return temperature_text(reading.temperature);
+  }
+  const double celsius = reading.temperature - celsius_zero;
+  const double error = reading.error().value_or(*reading.time_error);
+  double digit = finest;
+  const auto rounded = [&] { return std::round(celsius / digit) * digit + 0.0; };
+  const auto bar_in_digits = [&] {
+    return std::ceil((error + std::abs(celsius - rounded())) / digit - round_off);
+  };
+  while (bar_in_digits() > 9.5) {
+    digit *= 10.0;
+  }
+  const int decimals = digit < 0.5 ? 1 : 0;
+  const std::string number = fmt::format("{:.{}f}", rounded(), decimals);
+  if (!reading.grid_error) {
+    return number + " °C";
+  }
+  return fmt::format("{} ± {:.{}f} °C", number, std::max(bar_in_digits(), 1.0) * digit, decimals);
 }
 
 std::string minute_text(double seconds) {

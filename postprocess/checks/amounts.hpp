@@ -5,8 +5,9 @@
 
 #include "checks/findings.hpp"
 
-// How findings are put into words: three significant figures at most, and a length never finer
-// than a millimetre, a temperature never finer than a tenth of a degree.
+// How findings are put into words: three significant figures at most, except of a temperature whose
+// error is known, and a length never finer than a millimetre, a temperature never finer than a
+// tenth of a degree.
 
 namespace ampstair::post::checks {
 
@@ -14,8 +15,12 @@ namespace ampstair::post::checks {
 std::string figures(double value, int decimals);
 
 std::string temperature_text(double kelvin);  ///< "68.1 °C"
-std::string minute_text(double seconds);      ///< "67.6 min" since the start
-std::string span_text(double seconds);        ///< a duration: "12.0 s", "3.00 min", "2.50 h"
-std::string spot_text(const Spot& spot);      ///< "3.77 m (drop + 0.510 m)"
+/// A temperature with as many digits as its bar of error allows, never finer than a tenth of a
+/// degree: "118.2 ± 0.1 °C", the bar rounded up and that of the rounding in it; without a bar of
+/// the grid's error "118.2 °C", rounded by that of time alone; without any as temperature_text().
+std::string reading_text(const Reading& reading);
+std::string minute_text(double seconds);  ///< "67.6 min" since the start
+std::string span_text(double seconds);    ///< a duration: "12.0 s", "3.00 min", "2.50 h"
+std::string spot_text(const Spot& spot);  ///< "3.77 m (drop + 0.510 m)"
 
 }  // namespace ampstair::post::checks

@@ -22,6 +22,13 @@ struct Reading {
   double temperature = 0.0;  ///< K
   double time = 0.0;         ///< s
   Spot spot;
+  std::optional<double> time_error;  ///< K, bar of the error in time; none if the record has none
+  std::optional<double> grid_error;  ///< K, bar of the grid's error at that place and moment
+
+  /// K, of both together; none unless both are known.
+  [[nodiscard]] std::optional<double> error() const {
+    return time_error && grid_error ? std::optional(*time_error + *grid_error) : std::nullopt;
+  }
 };
 
 /// The first place and moment at which an item's limit had been exceeded for its persistence, or
@@ -98,8 +105,10 @@ struct Heading {
   std::string commit;
   std::string created;
   bool finished = false;
-  double ends = 0.0;     ///< s, last row
-  double planned = 0.0;  ///< s, end of the staircase
+  double ends = 0.0;                 ///< s, last row
+  double planned = 0.0;              ///< s, end of the staircase
+  std::optional<double> time_error;  ///< K, bar of the error in time of all temperatures
+  std::optional<double> grid_error;  ///< K, the largest bar of the grid's error
 };
 
 struct Findings {

@@ -48,7 +48,7 @@ std::optional<Reading> hottest(const std::vector<Tracker>& trackers, const Groun
     return std::nullopt;
   }
   const auto& peak = trackers[*found].peak();
-  return Reading{peak.value(), peak.time(), ground.spot(*found)};
+  return ground.reading(peak.value(), peak.time(), *found);
 }
 
 Crossing crossing(double time, std::optional<double> rose, std::size_t place,

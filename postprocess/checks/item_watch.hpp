@@ -3,9 +3,11 @@
 
 #include <memory>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "checks/drive.hpp"
+#include "checks/error_bars.hpp"
 #include "checks/findings.hpp"
 #include "checks/places.hpp"
 #include "checks/scan.hpp"
@@ -17,9 +19,15 @@ namespace ampstair::post::checks {
 struct Ground {
   const Places& places;
   const Drive& drive;
+  const ErrorBars& bars;
+  const std::string& history;            ///< whose rows they are
   const std::vector<double>& positions;  ///< m, one per place of the history's axis
 
   [[nodiscard]] Spot spot(std::size_t place) const { return places.spot(positions[place]); }
+  /// @param time s, of a row
+  [[nodiscard]] Reading reading(double temperature, double time, std::size_t place) const {
+    return {temperature, time, spot(place), bars.of_time(), bars.of_grid(history, time, place)};
+  }
 };
 
 /// One watch item over all places of the part it names, fed row by row.

@@ -15,6 +15,7 @@
 
 #include "checks/amounts.hpp"
 #include "checks/drive.hpp"
+#include "checks/error_bars.hpp"
 #include "checks/item_watch.hpp"
 #include "checks/notes.hpp"
 #include "checks/places.hpp"
@@ -95,7 +96,7 @@ class Passes {
   std::map<std::string, Pass> passes_;
 };
 
-Heading heading_of(const Histories& histories, const Drive& drive) {
+Heading heading_of(const Histories& histories, const Drive& drive, const ErrorBars& bars) {
   Heading heading;
   heading.title = histories.attribute("title");
   heading.arrangement = histories.attribute("arrangement");
@@ -106,6 +107,8 @@ Heading heading_of(const Histories& histories, const Drive& drive) {
   heading.finished = histories.finished();
   heading.ends = drive.times().empty() ? 0.0 : drive.times().back();
   heading.planned = drive.steps().empty() ? heading.ends : drive.steps().back().end;
+  heading.time_error = bars.of_time();
+  heading.grid_error = bars.greatest_of_grid();
   return heading;
 }
 
@@ -174,6 +177,7 @@ class Judgement {
       : histories_(histories),
         drive_(histories),
         places_(histories),
+        bars_(histories),
         parts_(histories),
         passes_(histories) {
     for (const watch::Item& item : items) {
@@ -193,7 +197,7 @@ class Judgement {
 
   [[nodiscard]] Findings findings() const {
     Findings findings;
-    findings.heading = heading_of(histories_, drive_);
+    findings.heading = heading_of(histories_, drive_, bars_);
     findings.steps = drive_findings(histories_, drive_);
     findings.ledger = ledger_of(histories_);
     add_parts(findings);
@@ -220,7 +224,7 @@ class Judgement {
   };
 
   [[nodiscard]] Ground ground(const history::Series& series) const {
-    return {places_, drive_, passes_.positions(series)};
+    return {places_, drive_, bars_, series.naming.name, passes_.positions(series)};
   }
   void add_parts(Findings& findings) const {
     for (const ByStep& part : by_step_) {
@@ -244,6 +248,7 @@ class Judgement {
   const Histories& histories_;
   Drive drive_;
   Places places_;
+  ErrorBars bars_;
   Parts parts_;
   Passes passes_;
   std::vector<Watched> watches_;

@@ -4,6 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
+#include <utility>
 
 #include "checks/amounts.hpp"
 
@@ -19,11 +21,29 @@ bool has_band(const ItemFinding& finding) {
 std::string note_on_bands(const Findings& findings) {
   const auto with_band = std::count_if(findings.items.begin(), findings.items.end(), has_band);
   if (with_band == 0) {
-    return "single run, no uncertainty given";
+    return findings.heading.grid_error ? "single run, no uncertainty given for its inputs"
+                                       : "single run, no uncertainty given";
   }
   return fmt::format(
       "single run, no uncertainty given for its inputs; {} of {} watch items carry a band",
       with_band, findings.items.size());
+}
+
+/// What ± covers; nothing of a record from before the error in time was kept, or unfinished.
+std::optional<std::string> note_on_bars(const Heading& heading) {
+  if (!heading.time_error) {
+    return std::nullopt;
+  }
+  if (!heading.grid_error) {
+    return fmt::format(
+        "error in time at most about {:.2g} K; the grid's error was not estimated (ampstair run "
+        "--with-error estimates it)",
+        *heading.time_error);
+  }
+  return fmt::format(
+      "± covers the solution of the model's equations (time about {:.2g} K, grid at most about "
+      "{:.2g} K), not its inputs and correlations",
+      *heading.time_error, *heading.grid_error);
 }
 
 bool is_buried(const Histories& histories) {
@@ -44,6 +64,9 @@ bool any_of_kind(const Findings& findings, watch::Item::Kind kind) {
 
 std::vector<std::string> notes_on(const Findings& findings, const Histories& histories) {
   std::vector<std::string> notes{note_on_bands(findings)};
+  if (auto note = note_on_bars(findings.heading)) {
+    notes.push_back(std::move(*note));
+  }
   if (findings.items.empty()) {
     notes.emplace_back("no watch items: nothing can be said about limits");
   }

@@ -65,7 +65,7 @@ std::optional<PartInStep> StepWatch::in_step(std::size_t step, const Ground& gro
     return std::nullopt;
   }
   const auto reading = [&](const Hot& hot) {
-    return Reading{hot.temperature, hot.time, ground.spot(hot.place)};
+    return ground.reading(hot.temperature, hot.time, hot.place);
   };
   return PartInStep{part_, reading(*found.at_end), reading(*found.greatest)};
 }
@@ -74,7 +74,7 @@ std::optional<StepWatch::Greatest> StepWatch::over_all(const Ground& ground) con
   if (!greatest_) {
     return std::nullopt;
   }
-  return Greatest{{greatest_->temperature, greatest_->time, ground.spot(greatest_->place)},
+  return Greatest{ground.reading(greatest_->temperature, greatest_->time, greatest_->place),
                   drive_.step_at(greatest_->time)};
 }
 

@@ -12,6 +12,9 @@ class StoredHistories final : public Histories {
 
   bool finished() const override { return reader_.finished(); }
   std::string attribute(const std::string& name) const override { return reader_.attribute(name); }
+  std::optional<double> closing(const std::string& name) const override {
+    return reader_.closing(name);
+  }
   std::vector<double> times() const override { return reader_.times(); }
   std::vector<history::Series> series() const override { return reader_.series(); }
   bool has(const std::string& path) const override { return reader_.has(path); }

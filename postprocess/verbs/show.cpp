@@ -79,7 +79,7 @@ std::string steps(const Histories& histories) {
 
 std::string series(const Histories& histories) {
   const std::vector<Column> columns = {
-      {"history", 26}, {"unit", 5}, {"shape", 26}, {"meaning", 35}};
+      {"history", 33}, {"unit", 5}, {"shape", 26}, {"meaning", 28}};
   const std::size_t rows = histories.times().size();
   std::string text = "\nHistories\n" + table_heading(columns);
   for (const auto& one : histories.series()) {

@@ -37,6 +37,7 @@ void put_spot(Json& object, const Spot& spot) {
 Json reading(const checks::Reading& value) {
   Json object;
   object["temperature_degC"] = value.temperature - celsius_zero;
+  object["error_K"] = or_null(value.error());
   object["time_s"] = value.time;
   put_spot(object, value.spot);
   return object;
@@ -70,6 +71,8 @@ Json run(const checks::Heading& heading) {
   object["finished"] = heading.finished;
   object["ends_s"] = heading.ends;
   object["planned_end_s"] = heading.planned;
+  object["time_error_K"] = or_null(heading.time_error);
+  object["grid_error_K"] = or_null(heading.grid_error);
   return object;
 }
 

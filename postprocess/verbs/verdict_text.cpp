@@ -20,6 +20,7 @@ using checks::figures;
 using checks::Findings;
 using checks::ItemFinding;
 using checks::minute_text;
+using checks::reading_text;
 using checks::span_text;
 using checks::spot_text;
 using checks::StepFinding;
@@ -67,15 +68,15 @@ std::string hottest_sentence(const Findings& findings) {
       findings.hottest_step ? fmt::format(", in step {}", *findings.hottest_step) : "";
   return "\n" + paragraph(fmt::format("Under the inputs listed in the record, the model gives a "
                                       "hottest conductor temperature of {} at {}, at {}{}.",
-                                      temperature_text(hottest->temperature),
-                                      spot_text(hottest->spot), minute_text(hottest->time), step),
+                                      reading_text(*hottest), spot_text(hottest->spot),
+                                      minute_text(hottest->time), step),
                           0);
 }
 
 const std::vector<Column>& step_columns() {
   static const std::vector<Column> columns = {{"#", -2},          {"minutes", -12}, {"asked", -7},
                                               {"got", -7},        {"volts", -7},    {"watts", -7},
-                                              {"conductor", -10}, {"at", 30}};
+                                              {"conductor", -15}, {"at", 26}};
   return columns;
 }
 
@@ -101,9 +102,8 @@ std::string other_parts(const StepFinding& step) {
   for (const auto& part : step.parts) {
     if (part.part != "conductor") {
       const auto& spot = part.at_end.spot;
-      texts.push_back(fmt::format("{} {} at {:.2f} m {}", part.part,
-                                  temperature_text(part.at_end.temperature), spot.position,
-                                  spot.name.substr(0, spot.name.find(" + "))));
+      texts.push_back(fmt::format("{} {} at {:.2f} m {}", part.part, reading_text(part.at_end),
+                                  spot.position, spot.name.substr(0, spot.name.find(" + "))));
     }
   }
   return texts.empty() ? std::string() : paragraph(fmt::format("{}", fmt::join(texts, ", ")), 7);
@@ -128,8 +128,8 @@ std::string step_remarks(const StepFinding& step) {
   for (const auto& part : step.parts) {
     if (part.greatest.temperature > part.at_end.temperature + told) {
       text += paragraph(fmt::format("{} hottest within the step: {} at {}, {}", part.part,
-                                    temperature_text(part.greatest.temperature),
-                                    minute_text(part.greatest.time), spot_text(part.greatest.spot)),
+                                    reading_text(part.greatest), minute_text(part.greatest.time),
+                                    spot_text(part.greatest.spot)),
                         8);
     }
   }
@@ -140,7 +140,7 @@ std::string step_lines(const StepFinding& step) {
   auto fields = step_fields(step);
   for (const auto& part : step.parts) {
     if (part.part == "conductor") {
-      fields.push_back(temperature_text(part.at_end.temperature));
+      fields.push_back(reading_text(part.at_end));
       fields.push_back(short_spot(part.at_end.spot));
     }
   }
@@ -218,8 +218,7 @@ std::string item_remarks(const ItemFinding& finding) {
   }
   if (finding.hottest) {
     remarks.push_back(fmt::format("hottest {} {} at {}, {}", finding.item.part,
-                                  temperature_text(finding.hottest->temperature),
-                                  spot_text(finding.hottest->spot),
+                                  reading_text(*finding.hottest), spot_text(finding.hottest->spot),
                                   minute_text(finding.hottest->time)));
   }
   std::string text;

@@ -243,6 +243,14 @@ std::string attribute_as_text(hid_t object, const std::string& name) {
   }
 }
 
+double attribute_number(hid_t object, const std::string& name) {
+  const OpenAttribute open = open_attribute(object, name);
+  if (H5Tget_class(open.type.id()) != H5T_FLOAT || open.count != 1) {
+    throw Hdf5Failure(fmt::format("attribute '{}' does not hold one real number", name));
+  }
+  return attribute_values<double>(open, H5T_NATIVE_DOUBLE, name).front();
+}
+
 std::vector<int> attribute_integers(hid_t object, const std::string& name, std::size_t count) {
   const OpenAttribute open = open_attribute(object, name);
   if (H5Tget_class(open.type.id()) != H5T_INTEGER || open.count != count) {

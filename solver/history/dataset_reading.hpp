@@ -53,6 +53,9 @@ bool has_attribute(hid_t object, const std::string& name);
 /// A text as it is; numbers in their shortest spelling, several joined by dots: {1, 0} is "1.0".
 std::string attribute_as_text(hid_t object, const std::string& name);
 
+/// @throws Hdf5Failure unless the attribute holds one real number
+double attribute_number(hid_t object, const std::string& name);
+
 /// @throws Hdf5Failure unless the attribute holds `count` whole numbers
 std::vector<int> attribute_integers(hid_t object, const std::string& name, std::size_t count);
 

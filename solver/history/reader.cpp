@@ -183,6 +183,14 @@ std::string RecordReader::attribute(const std::string& name) const {
   return storage_->reading([&] { return attribute_as_text(storage_->file(), name); });
 }
 
+std::optional<double> RecordReader::closing(const std::string& name) const {
+  return storage_->reading([&] {
+    return has_attribute(storage_->file(), name)
+               ? std::optional(attribute_number(storage_->file(), name))
+               : std::nullopt;
+  });
+}
+
 std::string RecordReader::sheet_text() const {
   return storage_->reading([this] {
     const DatasetReading dataset(storage_->file(), "provenance/run_sheet_text");

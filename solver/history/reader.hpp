@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,6 +27,8 @@ class RecordReader {
   [[nodiscard]] bool finished() const;
   /// A root attribute as text; {1, 0} reads "1.0".
   [[nodiscard]] std::string attribute(const std::string& name) const;
+  /// A number known only at the end of a march (RecordWriter::Closing); none where it is lacking.
+  [[nodiscard]] std::optional<double> closing(const std::string& name) const;
   [[nodiscard]] std::string sheet_text() const;
   [[nodiscard]] std::vector<double> times() const;  ///< s
   /// The histories in the order they were declared, without "time" and without fields.

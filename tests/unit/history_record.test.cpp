@@ -97,6 +97,8 @@ TEST_CASE("Fields, closing numbers and absent values come back", "[history]") {
   CHECK(std::isnan(first[1]));
   CHECK(reader.rows("fields/field_temperature", 1, 1) == std::vector<double>{4.0, 5.0, 6.0});
   CHECK(reader.attribute("wall_time") == "0.75");
+  CHECK(reader.closing("wall_time") == 0.75);
+  CHECK_FALSE(reader.closing("time_error"));
   CHECK(reader.times().empty());
 }
 

@@ -45,6 +45,10 @@ class InMemory final : public post::checks::Histories {
   std::string attribute(const std::string& name) const override {
     return name == "title" ? run_.layout.title : name;
   }
+  std::optional<double> closing(const std::string& name) const override {
+    const auto found = run_.closing.find(name);
+    return found == run_.closing.end() ? std::nullopt : std::optional(found->second);
+  }
   std::vector<double> times() const override { return run_.times; }
   std::vector<history::Series> series() const override { return run_.layout.series; }
   bool has(const std::string& path) const override {
@@ -186,6 +190,20 @@ std::vector<Numbers> row_at(double time, const Numbers& positions) {
 void Run::set_table(Table table) {
   std::erase_if(layout.tables, [&](const Table& old) { return old.group == table.group; });
   layout.tables.push_back(std::move(table));
+}
+
+void Run::set_bars(const std::string& history, double grid, double time) {
+  for (std::size_t k = 0; k < layout.series.size(); ++k) {
+    if (layout.series[k].naming.name == history) {
+      layout.series.push_back(
+          {{history + "_grid_error", "bar", "K"}, layout.series[k].axis, history::Precision::full});
+      for (auto& row : rows) {
+        row.push_back(Numbers(row[k].size(), grid));
+      }
+      break;
+    }
+  }
+  closing = {{"time_error", time}, {"grid_error", grid}};
 }
 
 Run sample_run(double every, std::size_t cells) {

@@ -7,6 +7,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -22,9 +23,12 @@ struct Run {
   std::vector<double> times;                           ///< s
   std::vector<std::vector<std::vector<double>>> rows;  ///< [row][series][place]
   bool finished = true;
+  std::map<std::string, double> closing;  ///< known only at the end
 
   /// Adds a table; an earlier one of that group goes.
   void set_table(history::Table table);
+  /// Adds the same bar of the grid's error for every temperature of a history, and one of time.
+  void set_bars(const std::string& history, double grid, double time);
 };
 
 /// A column of a table, without words for people.

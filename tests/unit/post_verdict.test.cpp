@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
 #include "checks/judge.hpp"
 #include "post_sample.hpp"
@@ -142,6 +143,57 @@ TEST_CASE("a verdict says what the model gives and by which marks", "[post]") {
   CHECK(text.find("Steps") < text.find("First crossings"));
   const auto plain = post::verbs::verdict_text(findings({above("a", "wood", 77.0)}), "rig.h5");
   CHECK(holds(plain, "single run, no uncertainty given\n"));
+}
+
+TEST_CASE("a temperature has the digits its bar allows", "[post]") {
+  using post::checks::Reading;
+  const auto text = [](double celsius, double time, double grid) {
+    return post::checks::reading_text(Reading{celsius + celsius_zero, 0.0, {}, time, grid});
+  };
+  CHECK(text(118.234, 0.02, 0.01) == "118.2 ± 0.1 °C");  // 0.03 and 0.034 of rounding
+  CHECK(text(118.234, 0.02, 0.06) == "118.2 ± 0.2 °C");  // 0.08 and 0.034
+  CHECK(text(118.0, 0.0, 0.0) == "118.0 ± 0.1 °C");
+  CHECK(text(118.2, 0.04, 0.36) == "118.2 ± 0.4 °C");
+  CHECK(text(118.2, 0.04, 0.86) == "118.2 ± 0.9 °C");
+  CHECK(text(118.2, 0.04, 0.9) == "118 ± 2 °C");  // 0.94 and 0.2 of rounding
+  CHECK(text(1083.4, 0.1, 2.1) == "1083 ± 3 °C");
+  CHECK(text(1083.4, 0.1, 12.0) == "1080 ± 20 °C");
+  CHECK(text(-0.01, 0.01, 0.01) == "0.0 ± 0.1 °C");
+  const Reading of_time{118.234 + celsius_zero, 0.0, {}, 0.03, {}};
+  CHECK(post::checks::reading_text(of_time) == "118.2 °C");
+  CHECK_FALSE(of_time.error());
+  const Reading coarse_in_time{118.634 + celsius_zero, 0.0, {}, 1.5, {}};
+  CHECK(post::checks::reading_text(coarse_in_time) == "119 °C");
+  CHECK(post::checks::reading_text({118.234 + celsius_zero, 0.0, {}, {}, {}}) == "118 °C");
+}
+
+TEST_CASE("a verdict carries the bars of a record that has them", "[post]") {
+  auto run = test::sample_run();
+  run.set_bars("conductor_temperature", 0.25, 0.03);
+  const auto judged = findings({above("a", "conductor", 77.0)}, run);
+  const auto text = post::verbs::verdict_text(judged, "r");
+  CHECK(holds(text, "80.0 ± 0.3 °C"));
+  CHECK(holds(text, "± covers the solution of the model's equations"));
+  CHECK(holds(text, "(time about 0.03 K, grid at most about 0.25 K)"));
+  CHECK(holds(text, "single run, no uncertainty given for its inputs\n"));
+  const auto parsed = nlohmann::ordered_json::parse(post::verbs::verdict_json(judged, "r"));
+  CHECK(parsed["hottest_conductor"]["error_K"].get<double>() == Approx(0.28));
+  CHECK(parsed["items"][0]["hottest"]["error_K"].get<double>() == Approx(0.28));
+  CHECK(parsed["steps"][0]["parts"][0]["at_end"]["error_K"].get<double>() == Approx(0.28));
+  CHECK(parsed["run"]["grid_error_K"].get<double>() == 0.25);
+  CHECK(parsed["steps"][0]["parts"][1]["at_end"]["error_K"].is_null());  // the surface has none
+}
+
+TEST_CASE("a verdict without bars says once that the grid's error is not known", "[post]") {
+  auto run = test::sample_run();
+  run.closing = {{"time_error", 0.03}};
+  const auto text = post::verbs::verdict_text(findings({above("a", "conductor", 77.0)}, run), "r");
+  const std::string line = "the grid's error was not estimated";
+  CHECK(holds(text, line));
+  CHECK(text.find(line) == text.rfind(line));
+  CHECK_FALSE(holds(text, "±"));
+  CHECK(json({})["hottest_conductor"]["error_K"].is_null());
+  CHECK(json({})["run"]["time_error_K"].is_null());
 }
 
 TEST_CASE("a buried run carries the code's caution", "[post]") {
