@@ -22,6 +22,10 @@ class ErrorBars {
   /// K, at a place of a history and at a moment that has a row; none where the record has no bar.
   [[nodiscard]] std::optional<double> of_grid(const std::string& history, double time,
                                               std::size_t place) const;
+  /// s, of the moment at which a place passes a level while it warms: the temperature's bar over
+  /// its slope there; none without bars, or where it does not warm.
+  [[nodiscard]] std::optional<double> of_passing(const std::string& history, double time,
+                                                 std::size_t place) const;
 
  private:
   const Histories& histories_;

@@ -39,6 +39,7 @@ struct Crossing {
   Spot spot;
   std::optional<double> current;    ///< A at `time`
   std::optional<std::size_t> step;  ///< number of the staircase step, from 1
+  std::optional<double> error;      ///< s, bar of `time`; none without bars, none for a dose
 };
 
 /// The greatest ageing dose of all places, as time at the item's reference temperature.

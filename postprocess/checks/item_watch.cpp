@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <string>
 #include <utility>
@@ -54,8 +55,12 @@ std::optional<Reading> hottest(const std::vector<Tracker>& trackers, const Groun
 Crossing crossing(double time, std::optional<double> rose, std::size_t place,
                   const Ground& ground) {
   const auto step = ground.drive.step_at(time);
-  return {time, rose, ground.spot(place), ground.drive.current_at(time),
-          step ? std::optional(*step + 1) : std::nullopt};
+  return {time,
+          rose,
+          ground.spot(place),
+          ground.drive.current_at(time),
+          step ? std::optional(*step + 1) : std::nullopt,
+          rose ? ground.bars.of_passing(ground.history, *rose, place) : std::nullopt};
 }
 
 /// The first crossing of one level of all trackers; `level` gives a pointer, null where absent.
@@ -174,10 +179,24 @@ class LimitWatch final : public Trackers<watch::LimitTracker> {
     if (finding.state == State::near) {
       finding.remark = why_near(finding);
     }
+    mind_the_bar(finding);
     return finding;
   }
 
  private:
+  /// Nothing is clear of a limit that its bar of error reaches.
+  void mind_the_bar(ItemFinding& finding) const {
+    const auto error = finding.hottest ? finding.hottest->error() : std::nullopt;
+    if (!error || std::abs(finding.hottest->temperature - item().limit) > *error) {
+      return;
+    }
+    if (finding.state == State::clear) {
+      finding.state = State::near;
+    }
+    finding.remark += finding.remark.empty() ? "" : "; ";
+    finding.remark += "the limit lies within the bar of error of the hottest place";
+  }
+
   [[nodiscard]] std::string why_near(const ItemFinding& finding) const {
     if (finding.with_low) {
       return fmt::format("the low end of the limit, {}, is crossed at {}",

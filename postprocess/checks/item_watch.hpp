@@ -26,7 +26,10 @@ struct Ground {
   [[nodiscard]] Spot spot(std::size_t place) const { return places.spot(positions[place]); }
   /// @param time s, of a row
   [[nodiscard]] Reading reading(double temperature, double time, std::size_t place) const {
-    return {temperature, time, spot(place), bars.of_time(), bars.of_grid(history, time, place)};
+    const auto of_grid = bars.of_grid(history, time, place);
+    // Where other temperatures have bars, digits that one of time alone allows would mislead.
+    const bool lacking = bars.greatest_of_grid() && !of_grid;
+    return {temperature, time, spot(place), lacking ? std::nullopt : bars.of_time(), of_grid};
   }
 };
 

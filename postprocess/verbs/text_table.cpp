@@ -22,6 +22,18 @@ std::string on_one_line(std::string_view text) {
   return line;
 }
 
+/// Where the word that begins at `at` ends; a value is one word with its bar and unit.
+std::size_t end_of_word(const std::string& text, std::size_t at) {
+  constexpr std::string_view bar = " ± ";
+  std::size_t end = std::min(text.find(' ', at), text.size());
+  if (text.compare(end, bar.size(), bar) == 0) {
+    for (int blanks = 0; blanks < 3 && end < text.size(); ++blanks) {  // before ±, amount and unit
+      end = std::min(text.find(' ', end + 1), text.size());
+    }
+  }
+  return end;
+}
+
 }  // namespace
 
 std::size_t length_of(std::string_view text) {
@@ -70,7 +82,7 @@ std::string paragraph(std::string_view text, std::size_t indent) {
   std::string result;
   std::string line = margin;
   for (std::size_t at = 0; at < line_text.size();) {
-    const std::size_t end = std::min(line_text.find(' ', at), line_text.size());
+    const std::size_t end = end_of_word(line_text, at);
     const std::string word = line_text.substr(at, end - at);
     const bool first = length_of(line) == indent;
     if (!first && length_of(line) + 1 + length_of(word) > line_width) {

@@ -23,7 +23,8 @@ struct Column {
 std::string table_row(const std::vector<Column>& columns, const std::vector<std::string>& fields);
 std::string table_heading(const std::vector<Column>& columns);
 
-/// A sentence broken into lines of at most 100 characters, each indented.
+/// A sentence broken into lines of at most 100 characters, each indented; "118.2 ± 0.1 °C" stays on
+/// one.
 std::string paragraph(std::string_view text, std::size_t indent);
 
 }  // namespace ampstair::post::verbs

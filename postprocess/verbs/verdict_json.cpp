@@ -57,6 +57,7 @@ Json crossing(const std::optional<checks::Crossing>& value) {
   put_spot(object, value->spot);
   object["current_A"] = or_null(value->current);
   object["step"] = or_null(value->step);
+  object["error_s"] = or_null(value->error);
   return object;
 }
 

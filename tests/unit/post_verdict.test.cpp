@@ -167,6 +167,14 @@ TEST_CASE("a temperature has the digits its bar allows", "[post]") {
   CHECK(post::checks::reading_text({118.234 + celsius_zero, 0.0, {}, {}, {}}) == "118 °C");
 }
 
+TEST_CASE("a temperature and its bar stay on one line", "[post]") {
+  const std::string reading = "118.2 ± 0.1 °C";
+  for (std::size_t before = 70; before < 100; ++before) {
+    const auto text = std::string(before, 'x') + " " + reading + ", and so on";
+    CHECK(holds(post::verbs::paragraph(text, 0), reading));
+  }
+}
+
 TEST_CASE("a verdict carries the bars of a record that has them", "[post]") {
   auto run = test::sample_run();
   run.set_bars("conductor_temperature", 0.25, 0.03);
@@ -180,8 +188,23 @@ TEST_CASE("a verdict carries the bars of a record that has them", "[post]") {
   CHECK(parsed["hottest_conductor"]["error_K"].get<double>() == Approx(0.28));
   CHECK(parsed["items"][0]["hottest"]["error_K"].get<double>() == Approx(0.28));
   CHECK(parsed["steps"][0]["parts"][0]["at_end"]["error_K"].get<double>() == Approx(0.28));
+  // 0.28 K at the sample's 0.05 K/s
+  CHECK(parsed["items"][0]["crossing"]["error_s"].get<double>() == Approx(5.6));
+  CHECK(holds(text, "crossed within 5.6 s of that minute"));
   CHECK(parsed["run"]["grid_error_K"].get<double>() == 0.25);
   CHECK(parsed["steps"][0]["parts"][1]["at_end"]["error_K"].is_null());  // the surface has none
+}
+
+TEST_CASE("nothing is clear of a limit that its bar of error reaches", "[post]") {
+  auto run = test::sample_run();
+  const auto item = above("a", "conductor", 83.0);  // the conductor ends at 80
+  run.set_bars("conductor_temperature", 2.9, 0.03);
+  CHECK(findings({item}, run).items[0].state == watch::State::clear);
+  run = test::sample_run();
+  run.set_bars("conductor_temperature", 2.98, 0.03);
+  const auto judged = findings({item}, run);
+  CHECK(judged.items[0].state == watch::State::near);
+  CHECK(judged.items[0].remark == "the limit lies within the bar of error of the hottest place");
 }
 
 TEST_CASE("a verdict without bars says once that the grid's error is not known", "[post]") {
@@ -232,7 +255,7 @@ TEST_CASE("JSON holds every key in one order, whatever was found", "[post]") {
                                  "got_greatest_A", "voltage_V", "power_W", "parts"});
   CHECK(keys(items[2]["crossing"]) == std::vector<std::string>{"time_s", "rose_above_s",
                                                                "position_m", "place", "current_A",
-                                                               "step"});
+                                                               "step", "error_s"});
 }
 
 TEST_CASE("JSON holds the figures in SI or degC", "[post]") {
