@@ -202,8 +202,8 @@ std::string dose_text(const ItemFinding& finding) {
 std::string item_remarks(const ItemFinding& finding) {
   auto remarks = cut_texts(finding);
   if (finding.crossing && finding.crossing->error) {
-    remarks.push_back("crossed within " + span_text(*finding.crossing->error) +
-                      " of that minute by the bar of error");
+    remarks.push_back("the moment good to " + span_text(*finding.crossing->error) +
+                      " by the bar of error");
   }
   if (!finding.remark.empty()) {
     remarks.push_back(finding.remark);

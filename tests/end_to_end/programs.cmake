@@ -10,7 +10,7 @@ add_test(NAME "end to end: BarnFigures"
           ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} BarnFigures)
 set_tests_properties("end to end: BarnFigures" PROPERTIES LABELS end_to_end TIMEOUT 120)
 # Bars of error against errors known otherwise.
-foreach(case ErrorBars Records)
+foreach(case ErrorBars EveryPlace Records)
   add_test(NAME "end to end: ${case} of --with-error"
     COMMAND ${AMPSTAIR_PYTHON} -B ${CMAKE_CURRENT_LIST_DIR}/error_bars_test.py
             ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} ${case})

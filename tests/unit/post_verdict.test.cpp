@@ -190,7 +190,7 @@ TEST_CASE("a verdict carries the bars of a record that has them", "[post]") {
   CHECK(parsed["steps"][0]["parts"][0]["at_end"]["error_K"].get<double>() == Approx(0.28));
   // 0.28 K at the sample's 0.05 K/s
   CHECK(parsed["items"][0]["crossing"]["error_s"].get<double>() == Approx(5.6));
-  CHECK(holds(text, "crossed within 5.6 s of that minute"));
+  CHECK(holds(text, "the moment good to 5.6 s by the bar"));
   CHECK(parsed["run"]["grid_error_K"].get<double>() == 0.25);
   CHECK(parsed["steps"][0]["parts"][1]["at_end"]["error_K"].is_null());  // the surface has none
 }
