@@ -108,7 +108,8 @@ struct TimeSplit {
 
 std::string error_words(const Summary& summary, const std::optional<GridError>& grid_error) {
   const std::string of_grid =
-      grid_error ? fmt::format("grid error at most about {:.2g} K", grid_error->largest())
+      grid_error ? fmt::format("grid error at most about {:.2g} K, of the conductor {:.2g} K",
+                               grid_error->largest(), grid_error->largest(0))
                  : "the grid's error was not estimated (--with-error estimates it)";
   return fmt::format("Time error at most about {:.2g} K; {}.", summary.error_estimate, of_grid);
 }
@@ -181,7 +182,8 @@ class Watched {
 std::optional<GridError> grid_error_of(const scenario::Scenario& scenario,
                                        const Temperatures& temperatures, bool quiet) {
   Watched watched(scenario, quiet);
-  return GridError(temperatures.places(), march_coarse(scenario, std::ref(watched)));
+  return GridError(temperatures.places(), march_coarse(scenario, std::ref(watched)),
+                   order_in_space(scenario));
 }
 
 ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem::path& sheet,

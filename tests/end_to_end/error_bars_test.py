@@ -95,8 +95,8 @@ class EveryPlace(unittest.TestCase):
         with tempfile.TemporaryDirectory() as scratch:
             folder = pathlib.Path(scratch)
             (folder / "materials").symlink_to((TOP / "scenarios/materials").resolve())
-            fine = self.barn(folder, "grid: 1.25 mm, radial_cells: 48, accuracy: 0.002 K")
-            coarse = self.barn(folder, "grid: 10 mm, radial_cells: 6, accuracy: 0.005 K", "--with-error")
+            fine = self.barn(folder, "grid: 1.25 mm, radial_cells: 48, accuracy: 0.0005 K")
+            coarse = self.barn(folder, "grid: 10 mm, radial_cells: 6, accuracy: 0.001 K", "--with-error")
         self.assertIn("wood_temperature", fine)
         for history, (places, temperature) in fine.items():
             at, computed = coarse[history]

@@ -42,9 +42,9 @@ CoarseMarch coarse_march(const Profile& profile) {
 }
 
 /// Bars of one history of cells half as long as the coarse ones.
-Numbers bars(const Profile& fine, const Profile& coarse, double time = 10.0) {
+Numbers bars(const Profile& fine, const Profile& coarse, double time = 10.0, double order = 2.0) {
   const std::vector<std::vector<Place>> fine_places{places(0.125)};
-  GridError error(fine_places, coarse_march(coarse));
+  GridError error(fine_places, coarse_march(coarse), order);
   const std::vector<Numbers> temperature{values(fine_places[0], fine)};
   std::vector<Numbers> out{Numbers(fine_places[0].size())};
   error.at(time, temperature, out);
@@ -68,6 +68,14 @@ TEST_CASE("the bar is three times an error that halving the cells makes four tim
   }
 }
 
+TEST_CASE("with order 1 the bar is three times an error that halving the cells halves") {
+  const auto found = bars([](const Place& p) { return exact(p) + 0.02; },
+                          [](const Place& p) { return exact(p) + 0.04; }, 10.0, 1.0);
+  for (const double bar : found) {
+    CHECK(bar == Approx(0.06));
+  }
+}
+
 TEST_CASE("a change of the difference's sign has the bar of the places beside it") {
   const double middle = places(0.125)[3].position;
   const auto found = bars(exact, [&](const Place& p) {
@@ -88,7 +96,7 @@ TEST_CASE("there is no bar at a moment the coarser march has no row of") {
 
 TEST_CASE("a side the coarse grid lacks is held against the nearest place") {
   const std::vector<std::vector<Place>> alone{{{0.9, 7}}};
-  GridError error(alone, coarse_march([](const Place& p) { return p.position; }));
+  GridError error(alone, coarse_march([](const Place& p) { return p.position; }), 2.0);
   const std::vector<Numbers> temperature{{1.0}};
   std::vector<Numbers> out{Numbers(1)};
   error.at(0.0, temperature, out);
