@@ -48,6 +48,9 @@ class KeepRegularRows final : public marching::Observer {
     }
   }
   bool advanced(double time) override { return keep_going_(time); }
+  [[nodiscard]] std::span<const marching::Stretch> reads() const override {
+    return temperatures_.reads();
+  }
 
  private:
   Temperatures& temperatures_;

@@ -45,7 +45,7 @@ Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwo
   }
   field_.resize(field_cells_.size());
   if (scenario.output.field_every <= 0.0) {
-    reads_ = view.cells_read();
+    reads_ = temperatures.reads();
   }
 }
 

@@ -33,7 +33,7 @@ std::size_t station_at(const Grid& grid, double position) {
 
 Temperatures::Temperatures(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
                            marching::View& view)
-    : view_(view), probes_(!scenario.probes.empty()) {
+    : view_(view), probes_(!scenario.probes.empty()), reads_(view.cells_read()) {
   const Grid& grid = network.grid();
   const auto side = sides(grid);
   auto& conductor = places_.emplace_back();

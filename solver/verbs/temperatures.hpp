@@ -27,12 +27,15 @@ class Temperatures {
 
   /// Per history, one per value of it.
   [[nodiscard]] const std::vector<std::vector<Place>>& places() const { return places_; }
+  /// Cells of the grid that at() reads.
+  [[nodiscard]] const std::vector<marching::Stretch>& reads() const { return reads_; }
   /// K; `out` has one vector per history with one value per place.
   void at(const marching::Moment& moment, std::span<std::vector<double>> out);
 
  private:
   marching::View& view_;
   bool probes_;
+  std::vector<marching::Stretch> reads_;
   std::vector<std::vector<Place>> places_;
 };
 
