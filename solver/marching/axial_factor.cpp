@@ -20,8 +20,20 @@ AxialFactor::AxialFactor(const HeatNetwork& network) : network_(network) {
 }
 
 void AxialFactor::find_gas() {
-  for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
-    find_gas_at(j);
+  const auto& grid = network_.grid();
+  std::vector<bool> has_gas(grid.stations(), false);
+  for (const Row& row : network_.rows().rows()) {
+    const std::size_t first = grid.patches[row.patch].first_station;
+    for (std::size_t j = 0; j < row.stations; ++j) {
+      if (network_.nearly_massless(row.cell + j)) {
+        has_gas[first + j] = true;
+      }
+    }
+  }
+  for (std::size_t j = 0; j < grid.stations(); ++j) {
+    if (has_gas[j]) {
+      find_gas_at(j);
+    }
   }
 }
 

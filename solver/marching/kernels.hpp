@@ -135,7 +135,7 @@ struct Kernels {
   void (*solve_even_rows)(std::size_t rows, std::size_t stride, std::size_t n, const double* lower,
                           const double* inverse, const double* weight, double* x, double* scratch);
 
-  /// The conductor's line: diagonal -> 1 / pivot, with links s onward.
+  /// The conductor's line: diagonal -> 1 / pivot, with links s onward; lower is the kernels' own.
   void (*factor_line)(std::size_t n, double s, const double* onward, double* diagonal,
                       double* lower);
   void (*solve_line)(std::size_t n, const double* lower, const double* inverse, double* x);

@@ -111,6 +111,7 @@ void Stepper::keep_ledger(std::size_t i, double s, const Totals& totals, const B
 
 Ledger Stepper::ledger_at(double theta) const {
   if (!stored_known_) {
+    stored_here_ = stored();
     for (std::size_t i = 0; i < Scheme::stages; ++i) {
       stored_stages_[i] =
           loops_.stored(cells_, network_.capacity().data(), stages_[i].data(), nullptr);
@@ -118,6 +119,7 @@ Ledger Stepper::ledger_at(double theta) const {
     stored_known_ = true;
   }
   Ledger ledger = ledger_;
+  ledger.stored = stored_here_;
   const auto weights = weights_at(theta);
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     ledger.made += weights[i] * ledger_stages_.made[i];
@@ -172,8 +174,17 @@ void Stepper::advance(double theta) {
   }
   loops_.combine(Scheme::stages, cells_, next_.data(), u_.data(), weights.data(), stage_view());
   u_.swap(next_);
-  ledger_.stored = loops_.stored(cells_, network_.capacity().data(), u_.data(), start_.data());
   stored_known_ = false;
+}
+
+Ledger Stepper::ledger() const {
+  Ledger ledger = ledger_;
+  ledger.stored = stored();
+  return ledger;
+}
+
+double Stepper::stored() const {
+  return loops_.stored(cells_, network_.capacity().data(), u_.data(), start_.data());
 }
 
 }  // namespace ampstair::marching

@@ -55,7 +55,7 @@ class Stepper {
   /// Moves the state to a part of the step attempted last.
   void advance(double theta);
   [[nodiscard]] const Cells& state() const { return u_; }
-  [[nodiscard]] const Ledger& ledger() const { return ledger_; }
+  [[nodiscard]] Ledger ledger() const;
 
  private:
   /// Heat made and lost, marched as two more components of the same scheme.
@@ -67,6 +67,7 @@ class Stepper {
   [[nodiscard]] StageView stage_view() const {
     return {{stages_[0].data(), stages_[1].data(), stages_[2].data(), stages_[3].data()}};
   }
+  [[nodiscard]] double stored() const;
   const Cells& stage_temperature(std::size_t i);
   void keep_ledger(std::size_t i, double s, const Totals& totals, const Booked& booked);
 
@@ -78,9 +79,10 @@ class Stepper {
   Cells temperature_, slope_, net_, stage_, next_;
   std::array<Cells, Scheme::stages> stages_;
   mutable Scheme::Vector stored_stages_{};  // J, of the stages, once asked for
+  mutable double stored_here_ = 0.0;        // J, where the step begins
   mutable bool stored_known_ = false;
   LedgerStages ledger_stages_;
-  Ledger ledger_;
+  Ledger ledger_;  // what is stored is worked out when asked for
 };
 
 }  // namespace ampstair::marching

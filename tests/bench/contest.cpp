@@ -55,6 +55,14 @@ Contest::Contest(const scenario::Scenario& scenario, double scale)
   banded_ = std::make_unique<CvodeMarch>(scenario_, network_, CvodeMarch::Solver::banded);
 }
 
+double Contest::share_of_own_coefficients() const {
+  std::size_t own = 0;
+  for (const auto& row : network_.rows().rows()) {
+    own += row.even ? 0 : row.stations;
+  }
+  return static_cast<double>(own) / static_cast<double>(grid_.real_cells);
+}
+
 double Contest::make_reference() {
   HistoryKeeper theirs(network_, scenario_);
   network_.set_surroundings(0.0);

@@ -63,6 +63,8 @@ class Contest {
 
   [[nodiscard]] std::size_t cells() const { return grid_.real_cells; }
   [[nodiscard]] std::size_t cells_with_padding() const { return grid_.cells; }
+  /// Share of the cells whose rows are not even (see marching::Row).
+  [[nodiscard]] double share_of_own_coefficients() const;
   [[nodiscard]] double seconds_of_grid() const { return seconds_of_grid_; }
   [[nodiscard]] std::size_t half_bandwidth() const { return banded_->half_bandwidth(); }
 
