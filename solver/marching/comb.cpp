@@ -23,14 +23,19 @@ Comb::Comb(const HeatNetwork& network, Corners corners)
   for (std::size_t f = 0; f < grid.faces.size(); ++f) {
     if (!grid.faces[f].axial) {
       radial_faces_.push_back(f);
+      radial_cells_.push_back(grid.faces[f].cell);
     }
   }
+  radial_slopes_.assign(radial_faces_.size(), 0.0);
 }
 
 void Comb::factor(double s, std::span<const double> slope) {
   s_ = s;
   for (const std::size_t c : network_.enthalpy_cells()) {
     capacity_[c] = network_.capacity()[c] / slope[c];
+  }
+  for (std::size_t k = 0; k < radial_faces_.size(); ++k) {
+    radial_slopes_[k] = s * network_.face_slope()[radial_faces_[k]];
   }
   axial_.factor(s, capacity_);
   radial_.factor(s, capacity_);
@@ -78,9 +83,8 @@ void Comb::book(std::span<const double> x, Booked& booked) const {
   for (std::size_t j = 0; j < source.size(); ++j) {
     booked.made += s_ * source[j] * x[j];
   }
-  const auto& faces = network_.grid().faces;
-  for (const std::size_t f : radial_faces_) {
-    booked.lost += s_ * network_.face_slope()[f] * x[faces[f].cell];
+  for (std::size_t k = 0; k < radial_cells_.size(); ++k) {
+    booked.lost += radial_slopes_[k] * x[radial_cells_[k]];
   }
 }
 

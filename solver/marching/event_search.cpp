@@ -40,13 +40,11 @@ EventSearch::EventSearch(const scenario::Scenario& scenario, const HeatNetwork& 
       melting_(scenario.wire.metal->melting_point > 0.0 ? scenario.wire.metal->melting_point
                                                         : infinity),
       voltage_limit_(scenario.supply.voltage_limit.value_or(infinity)) {
-  for (std::size_t j = 0; j < network.grid().stations(); ++j) {
-    loop_cells_.push_back(j);
-  }
+  loop_cells_.push_back({0, network.grid().stations()});
   for (const auto& body : network.grid().bodies) {
     for (std::size_t i = 0; i < body.cells; ++i) {
       if (body.metres_per_area[i] > 0.0) {
-        loop_cells_.push_back(body.first_cell + i);
+        loop_cells_.push_back({body.first_cell + i, 1});
       }
     }
   }

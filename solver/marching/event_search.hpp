@@ -85,11 +85,11 @@ class EventSearch {
   const HeatNetwork& network_;
   const Stepper& stepper_;
   Levels* levels_;
-  double melting_;                       // K
-  double voltage_limit_;                 // V, infinite where there is none
-  bool current_may_fall_ = false;        // in this phase: a held current under a voltage limit
-  std::vector<std::size_t> loop_cells_;  // the conductor's and the leads'
-  std::vector<double> temperature_;      // K per cell of the grid, at cells that were read only
+  double melting_;                   // K
+  double voltage_limit_;             // V, infinite where there is none
+  bool current_may_fall_ = false;    // in this phase: a held current under a voltage limit
+  std::vector<Stretch> loop_cells_;  // the conductor's and the leads'
+  std::vector<double> temperature_;  // K per cell of the grid, at cells that were read only
 
   double time_ = 0.0;
   double length_ = 0.0;

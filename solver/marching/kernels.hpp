@@ -104,8 +104,11 @@ struct Kernels {
   /// Largest |sum e_i U_i| * slope (1 where slope is null); not a number as soon as one value is.
   double (*error)(std::size_t n, const double* e, const StageView& stages, const double* slope);
 
-  /// Sum of capacity * (u - start); start may be null: 0.
+  /// Sum of capacity * (u - start).
   double (*stored)(std::size_t n, const double* capacity, const double* u, const double* start);
+  /// Sums of capacity * U of the four stages.
+  void (*stored_stages)(std::size_t n, const double* capacity, const StageView& stages,
+                        double* out);
 
   /// out = times * a property tabulated from `begin` K on, one value per kelvin up to index
   /// last + 1, at temperatures [K].

@@ -281,20 +281,30 @@ void OutlineWindows::factor_across(Window& window) const {
 
 // ---- correction -------------------------------------------------------------------------------
 
+/// Calls with (first cell in the grid, first cell in the window, rows) of a piece, for those of its
+/// rows, counted within the patch, that lie in [first_row, first_row + rows) and whose conduction
+/// along the run counts.
+template <class Use>
+void OutlineWindows::rows_that_count(const Window& window, const Piece& piece,
+                                     std::size_t first_row, std::size_t rows, const Use& use) {
+  const std::size_t from = std::max(piece.first_row + first_row, window.along_begin);
+  const std::size_t to = std::min(piece.first_row + first_row + rows, window.along_end);
+  if (from < to) {
+    const std::size_t skipped = from - piece.first_row;
+    use(piece.cell + skipped * piece.stride, piece.local + skipped * window.stride, to - from);
+  }
+}
+
 void OutlineWindows::keep_axial(std::size_t patch, std::size_t first_row, std::size_t rows,
                                 std::span<const double> x) {
   for (Window& window : windows_) {
     for (const Piece& piece : window.pieces) {
-      if (piece.patch != patch) {
-        continue;
-      }
-      const std::size_t from = std::max(piece.first_row + first_row, window.along_begin);
-      const std::size_t to = std::min(piece.first_row + first_row + rows, window.along_end);
-      if (from < to) {
-        const std::size_t skipped = from - piece.first_row;
-        kernels().copy(to - from, piece.stations, &x[piece.cell + skipped * piece.stride],
-                       piece.stride, &window.axial[piece.local + skipped * window.stride],
-                       window.stride);
+      if (piece.patch == patch) {
+        const auto take = [&](std::size_t cell, std::size_t local, std::size_t count) {
+          kernels().copy(count, piece.stations, &x[cell], piece.stride, &window.axial[local],
+                         window.stride);
+        };
+        rows_that_count(window, piece, first_row, rows, take);
       }
     }
   }
@@ -304,8 +314,11 @@ Booked OutlineWindows::correct(std::span<double> x) {
   Booked booked;
   for (Window& window : windows_) {
     for (const Piece& piece : window.pieces) {
-      kernels().copy(piece.rows, piece.stations, &x[piece.cell], piece.stride,
-                     &window.first[piece.local], window.stride);
+      const auto take = [&](std::size_t cell, std::size_t local, std::size_t rows) {
+        kernels().copy(rows, piece.stations, &x[cell], piece.stride, &window.first[local],
+                       window.stride);
+      };
+      rows_that_count(window, piece, 0, piece.rows, take);
     }
     find_missed(window, booked);
     solve(window, booked);
@@ -349,7 +362,7 @@ void OutlineWindows::solve(Window& window, Booked& booked) const {
     booked.lost += gain / sigma * s_ * network_.face_slope()[site.face] * x[site.local] /
                    window.gained[site.local];
   }
-  kernels().columns_in(window.rows, stride, window.column_lower.data(), x);
+  kernels().columns_in(window.along_end, stride, window.column_lower.data(), x);
   kernels().solve_line(window.stations, window.line_lower.data(), window.column_inverse.data(), x);
   kernels().columns_out(window.rows, stride, window.column_lower.data(),
                         window.column_inverse.data(), x);

@@ -94,6 +94,9 @@ class OutlineWindows {
   void lay_pieces(const Extent& extent, Window& window) const;
   void find_sites(Window& window) const;
   static void allocate(Window& window);
+  template <class Use>
+  static void rows_that_count(const Window& window, const Piece& piece, std::size_t first_row,
+                              std::size_t rows, const Use& use);
   void gather(Window& window, std::span<const double> capacity) const;
   void factor_along(Window& window) const;
   void factor_across(Window& window) const;

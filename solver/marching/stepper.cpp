@@ -31,6 +31,7 @@ Stepper::Stepper(HeatNetwork& network, double start)
     v->assign(cells_, 0.0);
   }
   slope_.assign(cells_, 1.0);
+  line_.assign(network.grid().stations(), 0.0);
   for (Cells& u : stages_) {
     u.assign(cells_, 0.0);
   }
@@ -112,10 +113,7 @@ void Stepper::keep_ledger(std::size_t i, double s, const Totals& totals, const B
 Ledger Stepper::ledger_at(double theta) const {
   if (!stored_known_) {
     stored_here_ = stored();
-    for (std::size_t i = 0; i < Scheme::stages; ++i) {
-      stored_stages_[i] =
-          loops_.stored(cells_, network_.capacity().data(), stages_[i].data(), nullptr);
-    }
+    loops_.stored_stages(cells_, network_.capacity().data(), stage_view(), stored_stages_.data());
     stored_known_ = true;
   }
   Ledger ledger = ledger_;
@@ -130,16 +128,9 @@ Ledger Stepper::ledger_at(double theta) const {
 }
 
 double Stepper::hottest_conductor_at(double theta) const {
-  const auto weights = weights_at(theta);
-  double hottest = 0.0;
-  for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
-    double u = u_[j];
-    for (std::size_t i = 0; i < Scheme::stages; ++i) {
-      u += weights[i] * stages_[i][j];
-    }
-    hottest = std::max(hottest, network_.temperature_of(j, u));
-  }
-  return hottest;
+  const Stretch conductor{0, network_.grid().stations()};
+  temperatures_at(theta, std::span(&conductor, 1), line_);
+  return *std::max_element(line_.begin(), line_.end());
 }
 
 void Stepper::temperatures_at(double theta, std::span<const std::size_t> cells,

@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <span>
+#include <vector>
 
 #include "marching/comb.hpp"
 #include "marching/network.hpp"
@@ -78,6 +79,7 @@ class Stepper {
   Cells u_, start_;
   Cells temperature_, slope_, net_, stage_, next_;
   std::array<Cells, Scheme::stages> stages_;
+  mutable std::vector<double> line_;        // K, of the conductor somewhere inside the step
   mutable Scheme::Vector stored_stages_{};  // J, of the stages, once asked for
   mutable double stored_here_ = 0.0;        // J, where the step begins
   mutable bool stored_known_ = false;
