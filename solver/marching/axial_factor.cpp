@@ -2,6 +2,8 @@
 #include "marching/axial_factor.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <numbers>
 
 #include "grid/column.hpp"
@@ -193,17 +195,18 @@ void AxialFactor::factor(double s, std::span<const double> capacity) {
 /// (dz + s diffusivity links) of each diffusivity, side by side: each waits for its own divisions
 /// only.
 void AxialFactor::factor_shared(double s) {
+  constexpr std::size_t side_by_side = 4;
   for (std::size_t first = 0; first < shared_.size();) {
     const std::size_t patch = shared_[first].patch;
     std::size_t end = first;
-    while (end < shared_.size() && end < first + 4 && shared_[end].patch == patch) {
+    while (end < shared_.size() && end < first + side_by_side && shared_[end].patch == patch) {
       ++end;
     }
     const std::size_t n = network_.grid().patches[patch].stations;
     const double* length = network_.rows().lengths(patch).data();
     const double* link = network_.rows().links(patch);
-    double before[4] = {};
-    double pivot[4] = {};
+    std::array<double, side_by_side> before{};
+    std::array<double, side_by_side> pivot{};
     for (std::size_t j = 0; j < n; ++j) {
       for (std::size_t k = first; k < end; ++k) {
         Shared& shared = shared_[k];

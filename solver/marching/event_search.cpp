@@ -208,7 +208,8 @@ void EventSearch::sample_part(std::size_t part) {
 
 /// Whether the part could come to a level and back inside the step.
 bool EventSearch::near_a_level(std::size_t part) const {
-  const auto [low, high] = std::minmax(of_part_[part].front(), of_part_[part].back());
+  const double low = std::min(of_part_[part].front(), of_part_[part].back());
+  const double high = std::max(of_part_[part].front(), of_part_[part].back());
   const double margin = turn_margin + turn_share * (high - low);
   return std::any_of(levels_->levels().begin(), levels_->levels().end(), [&](const auto& level) {
     return level.part == part && level.kelvin > low - margin && level.kelvin < high + margin;

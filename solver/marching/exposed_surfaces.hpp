@@ -18,6 +18,7 @@ namespace ampstair::marching {
 class ExposedSurfaces {
  public:
   ExposedSurfaces(const HeatNetwork& network, const scenario::Scenario& scenario);
+  ~ExposedSurfaces() = default;
   ExposedSurfaces(const ExposedSurfaces&) = delete;
   ExposedSurfaces& operator=(const ExposedSurfaces&) = delete;
 

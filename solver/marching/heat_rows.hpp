@@ -50,6 +50,7 @@ class HeatRows {
  public:
   HeatRows(const grid::Grid& grid, std::span<const FixedMedium> media,
            const CellCoefficients& cells);
+  ~HeatRows() = default;
   HeatRows(const HeatRows&) = delete;
   HeatRows& operator=(const HeatRows&) = delete;
 

@@ -72,12 +72,12 @@ struct HeatStage {
 ///   here -> 1 / (here + s inward), lower = s inward * here,
 ///   below -> (base or below) + s inward (1 - lower).
 struct RowElimination {
-  std::size_t n;
+  std::size_t n = 0;
   Scaled inward;  ///< s times W/K
-  double* here;
-  double* lower;
+  double* here = nullptr;
+  double* lower = nullptr;
   Scaled base;  ///< capacity of the row below, J/K; a null value: below holds its diagonal already
-  double* below;
+  double* below = nullptr;
 };
 
 /// What the first pass of the factors missed in a window (see OutlineWindows), as the divergence of

@@ -57,6 +57,7 @@ struct Totals {
 class HeatNetwork {
  public:
   HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scenario);
+  ~HeatNetwork() = default;
   HeatNetwork(const HeatNetwork&) = delete;
   HeatNetwork& operator=(const HeatNetwork&) = delete;
 

@@ -67,9 +67,9 @@ class OutlineWindows {
   };
   /// A tie to a side body, whose head stands still in the correction and takes what comes to it.
   struct TieSite {
-    std::size_t local, cell, head;
+    std::size_t local = 0, cell = 0, head = 0;
     grid::Link link;
-    double conductance;  // s times it
+    double conductance = 0.0;  // s times it
   };
   struct Window {
     std::size_t first_station = 0, stations = 0, stride = 0, rows = 0;
