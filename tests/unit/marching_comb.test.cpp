@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <numbers>
 #include <random>
+#include <utility>
 #include <vector>
 
 #include "marching/comb.hpp"
@@ -231,11 +232,13 @@ bool beside_step(const grid::Grid& g, std::size_t station) {
 
 /// A network at a state drawn by lot, and a right-hand side.
 struct Drawn {
+  Rig rig;  // the network refers to its sheet
   grid::Grid g;
   HeatNetwork network;
   std::vector<double> temperature, slope, rhs;
 
-  explicit Drawn(const Rig& rig) : g(grid::build(rig.sheet)), network(g, rig.sheet) {
+  explicit Drawn(Rig laid)
+      : rig(std::move(laid)), g(grid::build(rig.sheet)), network(g, rig.sheet) {
     network.set_drive({scenario::Step::Kind::hold_current, 60.0});
     std::mt19937 random(20260311);
     std::uniform_real_distribution<double> part(0.0, 1.0);
