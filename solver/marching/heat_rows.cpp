@@ -155,7 +155,7 @@ HeatRow HeatRows::heat_row(std::size_t index) {
 }
 
 void HeatRows::fill(std::size_t first_row, std::size_t count, const HeatStage& stage) const {
-  kernels().heat_rows(&heat_rows_[first_row], count, stage);
+  kernels().heat_rows(heat_rows_.data() + first_row, count, stage);
 }
 
 void HeatRows::fill_conductor(const HeatStage& stage) const {
