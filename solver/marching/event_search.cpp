@@ -56,6 +56,7 @@ EventSearch::EventSearch(const scenario::Scenario& scenario, const HeatNetwork& 
 }
 
 void EventSearch::read(double theta) {
+  read_time_ = time_ + theta * length_;
   stepper_.temperatures_at(theta, loop_cells_, temperature_);
   ++looks_;
 }
@@ -74,7 +75,7 @@ Levels::Hottest EventSearch::hottest_conductor() const {
 }
 
 double EventSearch::beyond_ceiling() const {
-  const Electrical e = network_.electrical(temperature_);
+  const Electrical e = network_.electrical(temperature_, read_time_);
   return e.current > 0.0 ? e.asked * (e.supply_voltage / e.current) - voltage_limit_ : -infinity;
 }
 
@@ -86,7 +87,7 @@ Event EventSearch::event_here(Event::Kind kind, double theta) const {
   event.step = step_;
   event.temperature = hottest.temperature;
   event.position = hottest.position;
-  event.current = network_.electrical(temperature_).current;
+  event.current = network_.electrical(temperature_, read_time_).current;
   return event;
 }
 

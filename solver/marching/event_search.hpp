@@ -90,6 +90,7 @@ class EventSearch {
   bool current_may_fall_ = false;    // in this phase: a held current under a voltage limit
   std::vector<Stretch> loop_cells_;  // the conductor's and the leads'
   std::vector<double> temperature_;  // K per cell of the grid, at cells that were read only
+  double read_time_ = 0.0;           // s, of what was read last
 
   double time_ = 0.0;
   double length_ = 0.0;

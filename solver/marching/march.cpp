@@ -88,7 +88,7 @@ class March {
       }
       observer_.event(found.event);
     }
-    double h = std::min(stepper_.first_length(tolerance_), end - time_);
+    double h = std::min(stepper_.first_length(time_, tolerance_), end - time_);
     bool first = true;
     bool rejected = false;
     while (time_ < end) {
@@ -100,7 +100,7 @@ class March {
       } else if (h > 0.5 * rest) {
         h = 0.5 * rest;  // two even steps instead of a long and a short one
       }
-      const double error = stepper_.attempt(h) / tolerance_;
+      const double error = stepper_.attempt(time_, h) / tolerance_;
       if (!(error <= 1.0)) {
         ++summary_.rejected;
         rejected = true;
@@ -116,7 +116,7 @@ class March {
         return false;
       }
       if (search_.cut()) {  // a kink of the heat made: as after a jump
-        h = std::min(stepper_.first_length(tolerance_), end - time_);
+        h = std::min(stepper_.first_length(time_, tolerance_), end - time_);
         first = true;
         continue;
       }
@@ -208,7 +208,7 @@ class March {
     moment.step_ends = step_ends;
     moment.regular = regular;
     moment.temperature = temperature_;
-    moment.electrical = network_.electrical(temperature_);
+    moment.electrical = network_.electrical(temperature_, time);
     moment.power = moment.electrical.current * moment.electrical.wire_voltage;
     moment.ledger = ledger;
     observer_.moment(moment);

@@ -34,7 +34,11 @@ class Lookup {
 /// What the supply is told to do.
 struct Drive {
   scenario::Step::Kind kind = scenario::Step::Kind::rest;
-  double level = 0.0;  ///< A or V
+  double level = 0.0;  ///< A or V, at `from`
+  double slope = 0.0;  ///< A/s or V/s: 0 where it is held
+  double from = 0.0;   ///< s
+
+  [[nodiscard]] double level_at(double time) const { return level + slope * (time - from); }
 };
 
 /// What it does, given the temperatures.
@@ -64,6 +68,8 @@ class HeatNetwork {
   /// Surroundings as they are from `time` [s] on.
   void set_surroundings(double time) { faces_.set_surroundings(time); }
   void set_drive(const Drive& drive) { drive_ = drive; }
+  /// The moment [s] of what is evaluated next: what a drive in motion has come to then.
+  void set_time(double time) { time_ = time; }
 
   /// u [K] of all cells at one temperature [K].
   [[nodiscard]] std::vector<double> uniform(double kelvin) const;
@@ -99,7 +105,7 @@ class HeatNetwork {
 
   /// Resistance [ohm] of a station's wire, with its part of a joint, at a temperature [K].
   [[nodiscard]] double wire_resistance(std::size_t station, double kelvin) const;
-  [[nodiscard]] Electrical electrical(std::span<const double> temperature) const;
+  [[nodiscard]] Electrical electrical(std::span<const double> temperature, double time) const;
 
   [[nodiscard]] const grid::Grid& grid() const { return grid_; }
   /// Capacity C of u per cell, J/K; 1 in the padding so that it can be divided by.
@@ -146,13 +152,14 @@ class HeatNetwork {
   };
   [[nodiscard]] Loop loop(std::span<const double> temperature) const;
   void add_contacts_and_leads(std::span<const double> temperature, Loop& loop) const;
-  [[nodiscard]] Electrical drive_through(const Loop& loop) const;
+  [[nodiscard]] Electrical drive_through(const Loop& loop, double time) const;
 
   const grid::Grid& grid_;
   const scenario::Scenario& scenario_;
   std::vector<Medium> media_;
   Faces faces_;
   Drive drive_;
+  double time_ = 0.0;              // s, of what is evaluated
   double unmodelled_leads_ = 0.0;  // ohm of leads that are no side body
 
   Cells capacity_, conductivity_, inward_, onward_;

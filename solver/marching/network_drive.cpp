@@ -31,14 +31,14 @@ void HeatNetwork::add_contacts_and_leads(std::span<const double> temperature, Lo
   }
 }
 
-Electrical HeatNetwork::drive_through(const Loop& loop) const {
+Electrical HeatNetwork::drive_through(const Loop& loop, double time) const {
   Electrical e;
   switch (drive_.kind) {
     case scenario::Step::Kind::hold_current:
-      e.asked = drive_.level;
+      e.asked = drive_.level_at(time);
       break;
     case scenario::Step::Kind::hold_voltage:
-      e.asked = drive_.level / loop.whole;
+      e.asked = drive_.level_at(time) / loop.whole;
       break;
     case scenario::Step::Kind::rest:
       break;
@@ -52,8 +52,8 @@ Electrical HeatNetwork::drive_through(const Loop& loop) const {
   return e;
 }
 
-Electrical HeatNetwork::electrical(std::span<const double> temperature) const {
-  return drive_through(loop(temperature));
+Electrical HeatNetwork::electrical(std::span<const double> temperature, double time) const {
+  return drive_through(loop(temperature), time);
 }
 
 double HeatNetwork::make(std::span<const double> temperature, bool linearise) {
@@ -63,7 +63,7 @@ double HeatNetwork::make(std::span<const double> temperature, bool linearise) {
     loop.wire += resistance;
   }
   add_contacts_and_leads(temperature, loop);
-  const double current = drive_through(loop).current;
+  const double current = drive_through(loop, time_).current;
   const double square = current * current;
   for (double& resistance_then_heat : made_) {
     resistance_then_heat *= square;

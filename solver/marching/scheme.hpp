@@ -10,11 +10,14 @@ namespace ampstair::marching {
 ///   P U_i = s Q(u + sum a_ij U_j) + gamma C sum c_ij U_j,   s = gamma h,
 ///   u_new = u + sum m_i U_i,   error = sum e_i U_i,
 ///   u(t + theta h) = u + sum_i theta (d_i1 + theta (d_i2 + theta d_i3)) U_i.
+/// What changes with time by itself is taken at t + alpha_i h; its derivative may be left out of P
+/// like any other.
 /// Its order holds for any approximation inside P.
 struct Scheme {
   static constexpr std::size_t stages = 4;
   using Vector = std::array<double, stages>;
   double gamma;
+  Vector alpha;
   std::array<Vector, stages> a;
   std::array<Vector, stages> c;
   Vector m;
@@ -27,6 +30,7 @@ struct Scheme {
 /// this form; tests/verification checks its order conditions.
 inline constexpr Scheme ros34pw2{
     .gamma = 0.435866521508459,
+    .alpha = {0.0, 0.871733043016918, 0.7315799577888524, 1.0},
     .a = {{{},
            {2.0},
            {1.419217317455765, -0.2592322116729697},

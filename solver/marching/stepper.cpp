@@ -40,7 +40,8 @@ Stepper::Stepper(HeatNetwork& network, double start)
   start_ = u_;
 }
 
-double Stepper::first_length(double tolerance) {
+double Stepper::first_length(double begin, double tolerance) {
+  network_.set_time(begin);
   network_.temperatures(u_, temperature_, slope_);
   network_.rates(temperature_, net_, false);
   constexpr double probe = 1e-3;  // s
@@ -49,6 +50,7 @@ double Stepper::first_length(double tolerance) {
     stage_[c] = u_[c] + probe * net_[c] / capacity[c] * (network_.nearly_massless(c) ? 0.0 : 1.0);
   }
   network_.to_temperatures(0, cells_, stage_);
+  network_.set_time(begin + probe);
   network_.rates(stage_, next_, false);
   double curvature = 0.0;  // K/s2
   for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
@@ -57,11 +59,12 @@ double Stepper::first_length(double tolerance) {
   return 2.0 * std::sqrt(2.0 * tolerance / std::max(curvature, 1e-12));
 }
 
-double Stepper::attempt(double length) {
+double Stepper::attempt(double begin, double length) {
   stored_known_ = false;
   const double s = scheme.gamma * length;
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     const Cells& temperature = stage_temperature(i);
+    network_.set_time(begin + scheme.alpha[i] * length);
     const Totals totals = network_.evaluate(temperature, i == 0);
     if (i == 0) {
       comb_.factor(s, slope_);

@@ -28,18 +28,19 @@ struct Stretch {
 };
 
 /// One time step of the scheme at a time: tried, looked at anywhere inside, taken up to any part of
-/// it. Knows no staircase and no clock.
+/// it. Knows no staircase.
 class Stepper {
  public:
   /// @param start temperature of everything, K
   Stepper(HeatNetwork& network, double start);
 
-  /// Length [s] of a first step after a jump that is expected to err by `tolerance` [K], from the
-  /// curvature of the conductor's temperature.
-  double first_length(double tolerance);
-  /// Computes the stages of a step of `length` [s] from the present state.
+  /// Length [s] of a first step after a jump at `begin` [s] that is expected to err by `tolerance`
+  /// [K], from the curvature of the conductor's temperature.
+  double first_length(double begin, double tolerance);
+  /// Computes the stages of a step of `length` [s] from the present state, which is that at `begin`
+  /// [s].
   /// @return largest estimated error of a cell, K; infinite when the step failed
-  double attempt(double length);
+  double attempt(double begin, double length);
 
   // Inside the step attempted last, at a part `theta` of it (0: its begin, 1: its end).
   /// Temperatures [K] of some cells, each at its own place of `temperature`.

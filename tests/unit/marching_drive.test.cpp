@@ -1,6 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <memory>
 
+#include "grid/grid.hpp"
+#include "marching/network.hpp"
+#include "marching/stepper.hpp"
 #include "scenarios.hpp"
 
 namespace {
@@ -78,4 +83,34 @@ TEST_CASE("leads no lug joins to are in the loop all the same") {
   const auto first = run(rig.sheet).rows.front().electrical;
   CHECK(first.supply_voltage - first.wire_voltage ==
         Approx(42.0 * 1.7241e-8 * 2.4 / 16e-6).epsilon(1e-9));
+}
+
+TEST_CASE("a current that rises evenly makes heat as its square does") {
+  // Bare copper without loss and with even resistivity: C T' = R (slope t)^2, so the rise after t
+  // is R slope^2 t^3 / (3 C), which a method of order 3 meets to a few parts in a thousand in one
+  // step.
+  auto rig = metre();
+  auto flat = *rig.sheet.wire.metal;
+  flat.resistivity = {{300.0}, {1.7241e-8}};
+  rig.sheet.wire.metal = std::make_shared<const materials::Material>(flat);
+  rig.sheet.surroundings.front().film->coefficient = 0.0;
+  rig.sheet.surroundings.front().film->emissivity = 0.0;
+  const auto grid = grid::build(rig.sheet);
+  marching::HeatNetwork network(grid, rig.sheet);
+  marching::Stepper stepper(network, rig.sheet.start_temperature);
+  constexpr double amperes_per_second = 5.0;
+  constexpr double from = 2.0;
+  network.set_drive({scenario::Step::Kind::hold_current, 0.0, amperes_per_second, from});
+  const double capacity_times_ohm =
+      flat.density * flat.heat_capacity.value.front() / flat.resistivity.value.front();
+  const double area = 0.25 * 3.14159265358979 * 2.0525e-3 * 2.0525e-3;
+  double time = from;
+  for (int i = 0; i < 10; ++i) {
+    stepper.attempt(time, 1.0);
+    stepper.advance(1.0);
+    time += 1.0;
+  }
+  const double rise =
+      std::pow(amperes_per_second, 2) * 1000.0 / (3.0 * capacity_times_ohm * area * area);
+  CHECK(stepper.state()[5] - rig.sheet.start_temperature == Approx(rise).epsilon(1e-9));
 }

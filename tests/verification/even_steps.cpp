@@ -46,9 +46,11 @@ std::vector<double> EvenSteps::march(const scenario::Scenario& scenario, const g
                                      int count) const {
   marching::HeatNetwork network(grid, scenario);
   marching::Stepper stepper(network, scenario.start_temperature);
+  double time = 0.0;
   const auto take = [&](double length) {
-    stepper.attempt(length);
+    stepper.attempt(time, length);
     stepper.advance(1.0);
+    time += length;
   };
   for (const Stretch& stretch : stretches(scenario)) {
     network.set_drive(stretch.drive);

@@ -248,7 +248,7 @@ class CvodeMarch::Integration {
     moment.step = step;
     moment.step_ends = step_ends;
     moment.temperature = temperature_;
-    moment.electrical = network_.electrical(temperature_);
+    moment.electrical = network_.electrical(temperature_, moment.time);
     moment.power = moment.electrical.current * moment.electrical.wire_voltage;
     observer.moment(moment);
     observer.advanced(time_);
