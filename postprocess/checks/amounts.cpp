@@ -16,6 +16,11 @@ constexpr double hour = 3600.0;          // s
 constexpr double finest = 0.1;           // K, of a temperature printed
 constexpr double round_off = 1e-9;       // of a number divided by a digit
 
+/// A stated limit is the user's own number: it is not rounded to three figures.
+std::string stated(double kelvin) {
+  return fmt::format("{:.5g} °C", kelvin - celsius_zero);
+}
+
 }  // namespace
 
 std::string figures(double value, int decimals) {
@@ -74,6 +79,35 @@ std::string span_text(double seconds) {
 std::string spot_text(const Spot& spot) {
   const std::string position = figures(spot.position, 3) + " m";
   return spot.name.empty() ? position : fmt::format("{} ({})", position, spot.name);
+}
+
+std::string_view mark_of(watch::State state) {
+  switch (state) {
+    case watch::State::clear:
+      return "C ○";
+    case watch::State::near:
+      return "N ◐";
+    case watch::State::crossed:
+      return "X ●";
+    case watch::State::cannot_say:
+      break;
+  }
+  return "? ◇";
+}
+
+std::string limit_text(const watch::Item& item) {
+  switch (item.kind) {
+    case watch::Item::Kind::dose:
+      return fmt::format("{:.5g} h at {}", item.reference_duration / hour,
+                         stated(item.reference_temperature));
+    case watch::Item::Kind::char_depth:
+      return fmt::format("char {:.4g} mm", item.depth * 1000.0);
+    case watch::Item::Kind::above:
+      break;
+  }
+  const std::string held =
+      item.persistence > 0.0 ? fmt::format(" {:.4g} min", item.persistence / minute) : "";
+  return "> " + stated(item.limit) + held;
 }
 
 }  // namespace ampstair::post::checks

@@ -24,6 +24,8 @@ class Histories {
 
   [[nodiscard]] virtual bool finished() const = 0;
   [[nodiscard]] virtual std::string attribute(const std::string& name) const = 0;
+  /// The run sheet, word for word.
+  [[nodiscard]] virtual std::string sheet_text() const = 0;
   /// A number known only at the end of a march; none where the record lacks it.
   [[nodiscard]] virtual std::optional<double> closing(const std::string& name) const = 0;
   /// s, ascending; two rows may share a moment (the current jumps there).

@@ -26,6 +26,8 @@ diagnostics::ExitCode verdict(Arguments arguments);
 diagnostics::ExitCode show(Arguments arguments);
 /// Writes the histories of a record as CSV files.
 diagnostics::ExitCode export_record(Arguments arguments);
+/// Writes a page that tells what one or more records hold.
+diagnostics::ExitCode report(Arguments arguments);
 
 /// The whole program: finds the verb, runs it, prints the user's faults.
 /// @param arguments the command line without the program's name

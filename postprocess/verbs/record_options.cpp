@@ -46,11 +46,12 @@ po::parsed_options parse(const po::options_description& described, Arguments arg
 }  // namespace
 
 RecordOptions::RecordOptions(std::string verb, std::string usage, std::string help,
-                             std::vector<Option> options)
+                             std::vector<Option> options, Records records)
     : verb_(std::move(verb)),
       usage_(std::move(usage)),
       help_(std::move(help)),
-      options_(std::move(options)) {}
+      options_(std::move(options)),
+      records_(records) {}
 
 std::optional<Given> RecordOptions::read(Arguments arguments) const {
   const std::string see = fmt::format("see  ampstair-post {} --help", verb_);
@@ -63,7 +64,9 @@ std::optional<Given> RecordOptions::read(Arguments arguments) const {
         return std::nullopt;
       }
       const std::string text = option.value.empty() ? std::string() : option.value.front();
-      if (!given.options.emplace(option.string_key, text).second) {
+      if (option.string_key == "record" && records_ == Records::several && given.has("record")) {
+        given.others.push_back(text);
+      } else if (!given.options.emplace(option.string_key, text).second) {
         throw diagnostics::InputError(
             "E702", fmt::format("{}: '{}' is given twice.", verb_, option.string_key), see);
       }

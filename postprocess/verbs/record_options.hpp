@@ -11,9 +11,10 @@
 
 namespace ampstair::post::verbs {
 
-/// What was given on the command line of a verb; every verb takes one record.
+/// What was given on the command line of a verb.
 struct Given {
-  std::string record;
+  std::string record;                          ///< the first
+  std::vector<std::string> others;             ///< those after it, where a verb takes several
   std::map<std::string, std::string> options;  ///< by name; a flag has an empty text
 
   [[nodiscard]] bool has(const std::string& option) const { return options.count(option) > 0; }
@@ -28,13 +29,16 @@ class RecordOptions {
     std::string help;
   };
 
+  enum class Records { one, several };
+
   /// @param usage what follows "ampstair-post ", e.g. "show RECORD"
-  RecordOptions(std::string verb, std::string usage, std::string help, std::vector<Option> options);
+  RecordOptions(std::string verb, std::string usage, std::string help, std::vector<Option> options,
+                Records records = Records::one);
 
   /// Reads the arguments.
   /// @return nothing where help was asked for and has been printed
   /// @throws diagnostics::InputError: an unknown option, one given twice or without its argument;
-  ///   no record or more than one
+  ///   no record, or more than one where a verb takes one
   [[nodiscard]] std::optional<Given> read(Arguments arguments) const;
 
  private:
@@ -42,6 +46,7 @@ class RecordOptions {
   std::string usage_;
   std::string help_;
   std::vector<Option> options_;
+  Records records_;
 };
 
 }  // namespace ampstair::post::verbs

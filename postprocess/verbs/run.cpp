@@ -19,6 +19,7 @@ using diagnostics::ExitCode;
 
 constexpr std::array table = {
     Verb{"verdict", "which watch item was crossed: when, where, at what current", verdict},
+    Verb{"report", "a page to read: answers, figures, tables", report},
     Verb{"show", "what a record holds", show},
     Verb{"export", "the histories of a record as CSV files", export_record},
 };

@@ -11,7 +11,6 @@
 #include "verbs/post_verbs.hpp"
 #include "verbs/record_options.hpp"
 #include "verbs/text_table.hpp"
-#include "verbs/verdict_text.hpp"
 
 namespace ampstair::post::verbs {
 
@@ -115,7 +114,7 @@ std::string items(const Histories& histories) {
       {"watch item", 24}, {"part", 12}, {"limit", 20}, {"from", 36}};
   std::string text = "\nWatch items\n" + table_heading(columns);
   for (const auto& item : checks::stored_items(histories)) {
-    text += table_row(columns, {item.name, item.part, limit_text(item),
+    text += table_row(columns, {item.name, item.part, checks::limit_text(item),
                                 item.from.empty() ? "no source given" : item.from});
   }
   return text;

@@ -4,9 +4,9 @@
 #include <nlohmann/json.hpp>
 #include <optional>
 
+#include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
 #include "checks/judge.hpp"
-#include "verbs/verdict_text.hpp"
 
 namespace ampstair::post::verbs {
 
@@ -168,7 +168,7 @@ Json item(const ItemFinding& finding) {
   object["kind"] = kind_of(finding.item);
   object["limit"] = limit(finding.item);
   object["state"] = name_of(finding.state);
-  object["mark"] = mark_of(finding.state);
+  object["mark"] = checks::mark_of(finding.state);
   object["remark"] = finding.remark;
   object["crossing"] = crossing(finding.crossing);
   object["crossing_with_low_end"] = crossing(finding.with_low);

@@ -19,6 +19,8 @@ namespace {
 using checks::figures;
 using checks::Findings;
 using checks::ItemFinding;
+using checks::limit_text;
+using checks::mark_of;
 using checks::minute_text;
 using checks::reading_text;
 using checks::span_text;
@@ -273,35 +275,6 @@ std::string ledger_line(const checks::Ledger& ledger) {
 }
 
 }  // namespace
-
-std::string_view mark_of(State state) {
-  switch (state) {
-    case State::clear:
-      return "C ○";
-    case State::near:
-      return "N ◐";
-    case State::crossed:
-      return "X ●";
-    case State::cannot_say:
-      break;
-  }
-  return "? ◇";
-}
-
-std::string limit_text(const watch::Item& item) {
-  switch (item.kind) {
-    case watch::Item::Kind::dose:
-      return fmt::format("{:.5g} h at {}", item.reference_duration / hour,
-                         stated(item.reference_temperature));
-    case watch::Item::Kind::char_depth:
-      return fmt::format("char {:.4g} mm", item.depth * 1000.0);
-    case watch::Item::Kind::above:
-      break;
-  }
-  const std::string held =
-      item.persistence > 0.0 ? fmt::format(" {:.4g} min", item.persistence / minute) : "";
-  return "> " + stated(item.limit) + held;
-}
 
 std::string verdict_text(const Findings& findings, const std::string& record) {
   std::string text = heading(findings, record) + hottest_sentence(findings) +

@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+#include "report/first_screen.hpp"
+
+#include <fmt/format.h>
+
+#include <cstddef>
+#include <optional>
+
+#include "checks/amounts.hpp"
+#include "report/html.hpp"
+#include "report/words.hpp"
+
+namespace ampstair::post::report {
+
+namespace {
+
+using checks::figures;
+
+std::string answer(const char* question, const std::string& id, const std::string& markup) {
+  return fmt::format("<dt>{}</dt><dd id=\"{}\">{}</dd>\n", question, id, markup);
+}
+
+std::string list(const std::vector<std::string>& lines) {
+  std::string text = "<ul>";
+  for (const auto& line : lines) {
+    text += "<li>" + line + "</li>";
+  }
+  return text + "</ul>";
+}
+
+std::optional<checks::Reading> hottest_at_end(const checks::StepFinding& step) {
+  for (const auto& part : step.parts) {
+    if (part.part == "conductor") {
+      return part.at_end;
+    }
+  }
+  return std::nullopt;
+}
+
+std::string hottest_places(const Source& source) {
+  std::vector<std::string> lines;
+  for (const auto& step : source.findings.steps) {
+    if (const auto hottest = hottest_at_end(step)) {
+      lines.push_back(fmt::format("step {}, {}: <b>{}</b> at {}", step.number, amperes(step.got),
+                                  both_readings(*hottest), place(hottest->spot)));
+    }
+  }
+  return lines.empty() ? "The record holds no conductor temperature." : list(lines);
+}
+
+std::string too_much(const Source& source) {
+  if (source.findings.items.empty()) {
+    return "Nothing is watched in the run sheet, so no step can be told to be too much.";
+  }
+  std::vector<std::string> lines;
+  for (const auto& item : source.findings.items) {
+    std::string line = state_mark(item.state) + " " + escaped(item.item.name);
+    if (const auto& crossing = item.crossing) {
+      line += fmt::format(": minute {}, {}, at {}", minutes(crossing->time),
+                          amperes(crossing->current), place(crossing->spot));
+      if (crossing->step) {
+        line += fmt::format(", step {}", *crossing->step);
+      }
+    } else if (!item.remark.empty()) {
+      line += ": " + escaped(item.remark);
+    }
+    lines.push_back(line);
+  }
+  return list(lines);
+}
+
+std::string settled(const Source& source) {
+  const auto& histories = *source.histories;
+  std::vector<std::string> by_hour(source.findings.steps.size());
+  if (histories.has("events")) {
+    const auto kind = histories.texts("events", "kind");
+    const auto time = histories.numbers("events", "time");
+    const auto step = histories.numbers("events", "step");
+    for (std::size_t i = 0; i < kind.size(); ++i) {
+      const auto s = static_cast<std::size_t>(step[i]);
+      if (kind[i] == "settled_by_rate" && s < by_hour.size()) {
+        by_hour[s] = minutes(time[i] - source.findings.steps[s].begin);
+      }
+    }
+  }
+  std::vector<std::string> lines;
+  for (const auto& step : source.findings.steps) {
+    const auto& when = by_hour[step.number - 1];
+    lines.push_back(
+        when.empty() ? fmt::format("step {}: still changing by more than 1 K per hour when it ends",
+                                   step.number)
+                     : fmt::format("step {}: changes by less than 1 K per hour from minute {} of "
+                                   "the step on",
+                                   step.number, when));
+  }
+  return list(lines) +
+         "<p class=\"plain\">The hottest of the conductor, by its slope. Porcelain, wood and fill "
+         "may "
+         "still be warming.</p>";
+}
+
+std::string set_beside(const std::vector<Source>& sources) {
+  if (sources.size() == 1) {
+    return "One record was given. Give the records of other arrangements as well "
+           "(<code>ampstair-post report A.h5 B.h5</code>) to see them side by side.";
+  }
+  std::vector<std::string> lines;
+  for (const auto& source : sources) {
+    const auto& hottest = source.findings.hottest_conductor;
+    lines.push_back(escaped(source.findings.heading.arrangement) + ": " +
+                    (hottest ? fmt::format("<b>{}</b> at {}, minute {}", both_readings(*hottest),
+                                           place(hottest->spot), minutes(hottest->time))
+                             : std::string("no conductor temperature")));
+  }
+  return list(lines);
+}
+
+std::string how_sure(const Source& source) {
+  std::vector<std::string> lines;
+  for (const auto& note : source.findings.notes) {
+    lines.push_back(escaped(note));
+  }
+  lines.emplace_back(
+      "No inputs were drawn from their bands in a single march: a probability is not "
+      "available.");
+  return list(lines);
+}
+
+std::string repeatable(const Source& source) {
+  const auto& run = source.findings.heading;
+  return fmt::format(
+      "Run sheet {} (SHA-256 {}), word for word below; marched by {}, commit {}. "
+      "Record {}, SHA-256 <code>{}</code>.",
+      escaped(run.sheet_name), escaped(source.histories->attribute("sheet_sha256")),
+      escaped(run.program), escaped(run.commit), escaped(source.file), escaped(source.sha256));
+}
+
+}  // namespace
+
+std::string answers(const std::vector<Source>& sources) {
+  const Source& source = sources.front();
+  std::string text = "<dl class=\"answers\">\n";
+  text += answer("What is the hottest place, at each step?", "q1", hottest_places(source));
+  text += answer("Which step was too much, where and when?", "q2", too_much(source));
+  text += answer("Had it settled when the next step began?", "q3", settled(source));
+  text += answer("How much worse elsewhere?", "q6", set_beside(sources));
+  text += answer("How sure is this?", "q8", how_sure(source));
+  text += answer("Can somebody else repeat it?", "q10", repeatable(source));
+  return text + "</dl>\n";
+}
+
+}  // namespace ampstair::post::report

@@ -1,0 +1,224 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstddef>
+#include <nlohmann/json.hpp>
+
+#include "checks/amounts.hpp"
+#include "checks/cautions.hpp"
+#include "report/first_screen.hpp"
+#include "report/html.hpp"
+#include "report/resources.hpp"
+#include "report/section.hpp"
+#include "report/series.hpp"
+#include "report/source.hpp"
+#include "report/tables.hpp"
+#include "report/words.hpp"
+
+namespace ampstair::post::report {
+
+namespace {
+
+using nlohmann::json;
+
+constexpr double celsius_zero = 273.15;  // K
+constexpr std::size_t strip_rows = 130;
+constexpr std::size_t strip_places = 210;
+
+// ---- the data the figures are drawn from
+// ---------------------------------------------------------
+
+json pieces(const checks::Histories& histories) {
+  json all = json::array();
+  if (!histories.has("pieces")) {
+    return all;
+  }
+  const auto name = histories.texts("pieces", "name");
+  const auto kind = histories.texts("pieces", "kind");
+  const auto begin = histories.numbers("pieces", "begin");
+  const auto end = histories.numbers("pieces", "end");
+  for (std::size_t i = 0; i < name.size(); ++i) {
+    if (end[i] > begin[i]) {
+      all.push_back({{"name", name[i]},
+                     {"kind", kind[i]},
+                     {"begin", begin[i]},
+                     {"end", end[i]},
+                     {"odd", all.size() % 2 == 1}});
+    }
+  }
+  return all;
+}
+
+/// Limits as lines; they are not let set the scale much beyond what the run reaches.
+json limits(const checks::Findings& findings) {
+  json all = json::array();
+  double reached = 0.0;
+  if (findings.hottest_conductor) {
+    reached = findings.hottest_conductor->temperature - celsius_zero;
+  }
+  for (const auto& item : findings.items) {
+    const double celsius = item.item.limit - celsius_zero;
+    if (item.item.kind == watch::Item::Kind::above && celsius < 1.25 * reached) {
+      all.push_back({{"drawn", std::round(celsius * 10.0) / 10.0},
+                     {"label", item.item.name + " (" + item.item.part + ")"}});
+    }
+  }
+  return all;
+}
+
+json record_data(const Source& source, bool whole) {
+  const auto& histories = *source.histories;
+  json out;
+  out["name"] = source.findings.heading.arrangement;
+  out["timeline"] = timeline(histories);
+  out["ends"] = json::array();
+  for (const auto& step : source.findings.steps) {
+    out["ends"].push_back(step.end / 60.0);
+  }
+  if (whole) {
+    out["pieces"] = pieces(histories);
+    out["limits"] = limits(source.findings);
+    out["strip"] = strip(histories, strip_rows, strip_places);
+    out["along"] = along(histories);
+    out["sections"] = sections(histories, source.findings);
+  }
+  return out;
+}
+
+// ---- parts of the page
+// ---------------------------------------------------------------------------
+
+std::string figure(const char* id, const char* kind, const char* caption, const char* plain,
+                   const std::string& controls = {}) {
+  return fmt::format(
+      "<figure id=\"{}\" data-kind=\"{}\"><figcaption>{}</figcaption>\n{}<div class=\"chart\" "
+      "role=\"img\" aria-label=\"{}\"></div>\n<p class=\"plain\">{}</p></figure>\n",
+      id, kind, caption, controls, caption, plain);
+}
+
+std::string section_figure(const json& sections) {
+  if (sections.empty()) {
+    return "<p>The record keeps no r-z fields, so there is no section to draw.</p>\n";
+  }
+  std::string choices;
+  for (const auto& section : sections) {
+    choices += fmt::format("<option>{}</option>", escaped(section["name"].get<std::string>()));
+  }
+  return figure("p7", "section", "P7 Section along the wire: temperature above, material below",
+                "The axis of the wire runs through the middle. Move the slider through the fields "
+                "the record keeps; all moments share one scale.",
+                "<div class=\"controls\"><label>place <select aria-label=\"place\">" + choices +
+                    "</select></label><label>time <input type=\"range\" min=\"0\" value=\"0\" "
+                    "step=\"1\" aria-label=\"time\"></label><output></output></div>");
+}
+
+std::string heading(const Source& source) {
+  const auto& run = source.findings.heading;
+  std::string text = fmt::format(
+      "<header><h1 id=\"title\">{}</h1>\n<p class=\"under\">Arrangement “{}”, run sheet {}, "
+      "marched "
+      "by {} on {}; {} at minute {}.</p></header>\n",
+      escaped(run.title), escaped(run.arrangement), escaped(run.sheet_name), escaped(run.program),
+      escaped(run.created), run.finished ? "finished" : "UNFINISHED", minutes(run.ends));
+  return text;
+}
+
+std::string cautions() {
+  std::string text = "<div class=\"cautions\" id=\"cautions\">";
+  for (const auto line : checks::cautions) {
+    text += fmt::format("<p>{}</p>", escaped(line));
+  }
+  return text +
+         "<p>A model’s figures describe its inputs. Before any bench test: an isolated, "
+         "current-limited, extra-low-voltage supply, a second person, extinguisher and "
+         "ventilation; "
+         "never in a wall, never on evidence, never on a circuit in use.</p></div>\n";
+}
+
+std::string finding_sentence(const Source& source) {
+  const auto& hottest = source.findings.hottest_conductor;
+  if (!hottest) {
+    return {};
+  }
+  return fmt::format(
+      "<p id=\"finding\">Under the inputs listed, the model gives a hottest conductor temperature "
+      "of "
+      "<b>{}</b> at {}, at minute {}{}.</p>\n",
+      both_readings(*hottest), place(hottest->spot), minutes(hottest->time),
+      source.findings.hottest_step ? fmt::format(", in step {}", *source.findings.hottest_step)
+                                   : "");
+}
+
+std::string figures(const std::vector<Source>& sources, const json& first) {
+  std::string text =
+      figure("p1", "timeline",
+             "P1 Timeline: the current asked (dashed) and got, and the hottest of "
+             "each part",
+             "Turn the wheel to zoom, drag to move, double-click to see all; the line follows the "
+             "pointer. Dashed lines across are the limits of the run sheet.");
+  text += figure("p2", "strip", "P2 Strip map: where the conductor is hot, and when",
+                 "Distance runs across, time runs down; light is hot. White dashes are the ends of "
+                 "steps. What was drawn together is shown by its hottest.");
+  text += figure("p3", "along",
+                 "P3 Along the wire at the end of each step: conductor (full), surface "
+                 "(dashed)",
+                 "Turn the wheel to zoom, double-click to see all.");
+  if (sources.size() > 1) {
+    text += figure("p4", "overlay", "P4 Records on one clock: hottest conductor",
+                   "The same current at the same time; what differs is the arrangement.");
+  }
+  return text + section_figure(first["sections"]);
+}
+
+std::string tables(const std::vector<Source>& sources) {
+  const Source& source = sources.front();
+  std::string text = steps(source) + first_crossings(source);
+  if (sources.size() > 1) {
+    text += side_by_side(sources);
+  }
+  return text + energy_ledger(source) + run_ledger(source) + values_and_sources(source);
+}
+
+std::string run_sheet(const Source& source) {
+  return fmt::format(
+      "<details id=\"sheet\"><summary>{}, word for word</summary><pre>{}</pre>"
+      "</details>\n",
+      escaped(source.findings.heading.sheet_name), escaped(source.histories->sheet_text()));
+}
+
+std::string scripts(const json& data) {
+  std::string text = "<script type=\"application/json\" id=\"page-data\">" + json_in_page(data) +
+                     "</script>\n<script type=\"application/json\" id=\"page-figures\">";
+  text += resources::figures();
+  text += "</script>\n<script>\n";
+  text += resources::charts();
+  text += "</script>\n<script>\n";
+  text += resources::script();
+  return text + "</script>\n";
+}
+
+}  // namespace
+
+std::string page(const std::vector<Source>& sources, Reader /*reader*/) {
+  const Source& source = sources.front();
+  json data;
+  data["records"] = json::array();
+  for (std::size_t i = 0; i < sources.size(); ++i) {
+    data["records"].push_back(record_data(sources[i], i == 0));
+  }
+  std::string text = fmt::format(
+      "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n<meta name=\"viewport\" "
+      "content=\"width=device-width, initial-scale=1\">\n<title>{}</title>\n<style>\n",
+      escaped(source.findings.heading.title));
+  text += resources::style();
+  text += "</style></head>\n<body>\n" + heading(source) + "<main>\n" + finding_sentence(source);
+  text += answers(sources) + cautions();
+  text += "<div id=\"results\"><h2>Figures</h2>\n" + figures(sources, data["records"][0]);
+  text += "<h2>Tables</h2>\n" + tables(sources) + "</div>\n";
+  text += "<h2>Run sheet</h2>\n" + run_sheet(source) + "</main>\n";
+  text += "<footer>" + cautions() + "</footer>\n" + scripts(data) + "</body></html>\n";
+  return text;
+}
+
+}  // namespace ampstair::post::report

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+#include <vector>
+
+#include "checks/histories.hpp"
+
+namespace ampstair::post::report {
+
+/// Rows of a record that are enough to draw it: those of a regular thinning and, always, both rows
+/// of a jump and the last.
+std::vector<std::size_t> rows_to_draw(const std::vector<double>& times, std::size_t most);
+
+/// Reads a history on an axis a few rows at a time, so that memory does not grow with the record.
+/// @param visit called with a row's number and its values, in order
+void read_rows(const checks::Histories& histories, const std::string& name, std::size_t rows,
+               const std::function<void(std::size_t, const double*, std::size_t)>& visit);
+
+/// The hottest of a history in every row, degC; NaN where it has no value.
+std::vector<double> hottest_of_rows(const checks::Histories& histories, const std::string& name,
+                                    std::size_t rows);
+
+/// The clock of a record: {minute: [...], current: [...], volts: [...], conductor: [...], ...} for
+/// the rows to draw, temperatures in degC to 0.01.
+nlohmann::json timeline(const checks::Histories& histories);
+
+/// Conductor temperature over distance and time, thinned to about `most_rows` by `most_places`:
+/// {position_m: [...], minute: [...], degC: [[...], ...]}, hottest of what falls together.
+nlohmann::json strip(const checks::Histories& histories, std::size_t most_rows,
+                     std::size_t most_places);
+
+/// Conductor and surface along the run at the last row of every step:
+/// {position_m: [...], steps: [{step, conductor: [...], surface: [...]}]}.
+nlohmann::json along(const checks::Histories& histories);
+
+}  // namespace ampstair::post::report

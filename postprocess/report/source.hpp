@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "checks/findings.hpp"
+#include "checks/histories.hpp"
+
+namespace ampstair::post::report {
+
+/// One record a page tells of.
+struct Source {
+  std::string file;    ///< name as given
+  std::string sha256;  ///< of the file, hexadecimal
+  std::unique_ptr<checks::Histories> histories;
+  checks::Findings findings;
+};
+
+/// For whom a page is made.
+enum class Reader { all, court, class_room, bench };
+
+/// The whole page: one HTML file that asks for nothing from anywhere. The same records give the
+/// same bytes.
+/// @param sources the first is the one told of, the others are set beside it; at least one
+std::string page(const std::vector<Source>& sources, Reader reader);
+
+}  // namespace ampstair::post::report

@@ -1,0 +1,279 @@
+// SPDX-License-Identifier: MIT
+#include "report/tables.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+#include "checks/amounts.hpp"
+#include "report/html.hpp"
+#include "report/words.hpp"
+
+namespace ampstair::post::report {
+
+namespace {
+
+using checks::figures;
+using checks::StepFinding;
+using Align = Table::Align;
+
+constexpr const char* dash = "–";
+
+const checks::PartInStep* part_of(const StepFinding& step, const std::string& name) {
+  for (const auto& part : step.parts) {
+    if (part.part == name) {
+      return &part;
+    }
+  }
+  return nullptr;
+}
+
+std::string asked(const StepFinding& step) {
+  if (step.kind == "rest") {
+    return "rest";
+  }
+  if (step.kind == "hold_voltage") {
+    return figures(step.level, 2) + " V";
+  }
+  return amperes(step.asked.value_or(step.level));
+}
+
+std::string amount(const std::optional<double>& value, const char* unit) {
+  return value ? figures(*value, 2) + " " + unit : dash;
+}
+
+std::string hottest_cell(const StepFinding& step, const std::string& part) {
+  const auto* found = part_of(step, part);
+  return found != nullptr ? both_readings(found->at_end) : dash;
+}
+
+std::string step_remark(const StepFinding& step) {
+  if (!step.reached) {
+    return "not reached by the record";
+  }
+  std::string text;
+  if (!step.complete) {
+    text = "the record ends within this step; the figures are of its last row";
+  }
+  const double most = step.got_greatest.value_or(0.0);
+  if (most - step.got_least.value_or(0.0) > 0.005 * std::abs(most)) {
+    text += fmt::format("{}got {} to {} within the step", text.empty() ? "" : "; ",
+                        amperes(step.got_least), amperes(step.got_greatest));
+  }
+  return text;
+}
+
+std::string crossing_remark(const checks::ItemFinding& finding) {
+  std::vector<std::string> said;
+  if (!finding.remark.empty()) {
+    said.push_back(escaped(finding.remark));
+  }
+  if (finding.longest && finding.longest_at) {
+    said.push_back(fmt::format("longest time above {} at {}", checks::span_text(*finding.longest),
+                               place(*finding.longest_at)));
+  }
+  if (finding.dose) {
+    said.push_back(
+        fmt::format("ages like {} at {} ({} % of the full dose) at {}",
+                    checks::span_text(finding.dose->equivalent),
+                    both_temperatures(finding.item.reference_temperature),
+                    figures(100.0 * finding.dose->equivalent / finding.item.reference_duration, 1),
+                    place(finding.dose->spot)));
+  }
+  if (finding.char_depth) {
+    said.push_back(fmt::format("char depth {:.2f} mm", *finding.char_depth * 1000.0));
+  }
+  if (finding.hottest) {
+    said.push_back(fmt::format("hottest {} {} at {}, minute {}", escaped(finding.item.part),
+                               both_readings(*finding.hottest), place(finding.hottest->spot),
+                               minutes(finding.hottest->time)));
+  }
+  said.push_back(finding.item.from.empty() ? "limit: no source given"
+                                           : "limit from: " + escaped(finding.item.from));
+  return fmt::format("{}", fmt::join(said, "; "));
+}
+
+std::vector<std::string> crossing_cells(const checks::ItemFinding& finding) {
+  std::vector<std::string> cells = {state_mark(finding.state), escaped(finding.item.name),
+                                    escaped(finding.item.part),
+                                    escaped(checks::limit_text(finding.item))};
+  if (const auto& crossing = finding.crossing) {
+    std::string minute = minutes(crossing->time);
+    if (crossing->error) {
+      minute += " ± " + minutes(std::max(*crossing->error, 6.0));
+    }
+    cells.insert(cells.end(), {minute, place(crossing->spot), amperes(crossing->current),
+                               crossing->step ? fmt::format("{}", *crossing->step) : dash});
+  } else {
+    cells.insert(cells.end(), 4, dash);
+  }
+  return cells;
+}
+
+}  // namespace
+
+std::string run_ledger(const Source& source) {
+  const auto& histories = *source.histories;
+  Table table("t1", "T1 Run ledger: the pieces in order along the wire",
+              {{"#", Align::right},
+               {"piece", Align::left},
+               {"kind", Align::left},
+               {"from", Align::right},
+               {"to", Align::right}});
+  if (histories.has("pieces")) {
+    const auto name = histories.texts("pieces", "name");
+    const auto kind = histories.texts("pieces", "kind");
+    const auto begin = histories.numbers("pieces", "begin");
+    const auto end = histories.numbers("pieces", "end");
+    for (std::size_t i = 0; i < name.size(); ++i) {
+      table.add({fmt::format("{}", i + 1), escaped(name[i]), escaped(kind[i]),
+                 both_lengths(begin[i]), both_lengths(end[i])});
+    }
+  }
+  return table.markup("Distances are measured along the wire from its first end.");
+}
+
+std::string steps(const Source& source) {
+  Table table("t2", "T2 Steps: at the end of each",
+              {{"#", Align::right},
+               {"minutes", Align::right},
+               {"asked", Align::right},
+               {"got", Align::right},
+               {"volts over the wire", Align::right},
+               {"watts in it", Align::right},
+               {"hottest conductor", Align::right},
+               {"where", Align::left},
+               {"hottest surface", Align::right},
+               {"hottest ceramic", Align::right},
+               {"hottest wood", Align::right}});
+  for (const auto& step : source.findings.steps) {
+    const auto* conductor = part_of(step, "conductor");
+    table.add({fmt::format("{}", step.number),
+               fmt::format("{} to {}", minutes(step.begin), minutes(step.end)), asked(step),
+               amperes(step.got), amount(step.voltage, "V"), amount(step.power, "W"),
+               hottest_cell(step, "conductor"),
+               conductor != nullptr ? place(conductor->at_end.spot) : dash,
+               hottest_cell(step, "surface"), hottest_cell(step, "ceramic"),
+               hottest_cell(step, "wood")});
+    if (const auto remark = step_remark(step); !remark.empty()) {
+      table.add_remark(remark);
+    }
+  }
+  return table.markup(
+      "Each line is what the model gives at the last moment of a step. The conductor is hotter "
+      "than "
+      "the surface a camera or a hand meets; a covering is as hot inside as its conductor.");
+}
+
+std::string first_crossings(const Source& source) {
+  Table table("t3", "T3 First crossings of what is watched",
+              {{"state", Align::left},
+               {"item", Align::left},
+               {"part", Align::left},
+               {"limit", Align::left},
+               {"minute", Align::right},
+               {"place", Align::left},
+               {"current", Align::right},
+               {"step", Align::right}});
+  for (const auto& item : source.findings.items) {
+    table.add(crossing_cells(item));
+    table.add_remark(crossing_remark(item));
+  }
+  if (table.empty()) {
+    return "<p id=\"t3\">The run sheet watches nothing, so nothing can be said of limits.</p>\n";
+  }
+  return table.markup(fmt::format(
+      "C ○ clear of the stated limit; N ◐ near: not crossed, but within {:.0f} K or at one end of "
+      "a "
+      "band; X ● crossed; ? ◇ cannot say. A limit is what the run sheet states, with where it came "
+      "from; none is built in.",
+      watch::near_margin));
+}
+
+std::string side_by_side(const std::vector<Source>& sources) {
+  std::vector<Table::Column> columns = {{"step", Align::right}, {"asked", Align::right}};
+  for (std::size_t i = 0; i < sources.size(); ++i) {
+    columns.push_back(
+        {fmt::format("{}: hottest conductor", sources[i].findings.heading.arrangement),
+         Align::right});
+    columns.push_back({"where", Align::left});
+    columns.push_back({"volts", Align::right});
+    if (i > 0) {
+      columns.push_back({"difference", Align::right});
+    }
+  }
+  Table table("t6", "T6 Side by side: the same clock, one thing changed", columns);
+  std::size_t most = 0;
+  for (const auto& source : sources) {
+    most = std::max(most, source.findings.steps.size());
+  }
+  for (std::size_t s = 0; s < most; ++s) {
+    std::vector<std::string> cells = {fmt::format("{}", s + 1), dash};
+    std::optional<double> first;
+    for (std::size_t i = 0; i < sources.size(); ++i) {
+      const auto& all = sources[i].findings.steps;
+      const auto* hottest = s < all.size() ? part_of(all[s], "conductor") : nullptr;
+      if (hottest != nullptr && cells[1] == dash) {
+        cells[1] = asked(all[s]);
+      }
+      cells.push_back(hottest != nullptr ? both_readings(hottest->at_end) : dash);
+      cells.push_back(hottest != nullptr ? escaped(hottest->at_end.spot.name) : dash);
+      cells.push_back(hottest != nullptr ? amount(all[s].voltage, "V") : dash);
+      if (i > 0) {
+        cells.push_back(hottest != nullptr && first
+                            ? fmt::format("{:+.1f} K", hottest->at_end.temperature - *first)
+                            : dash);
+      } else if (hottest != nullptr) {
+        first = hottest->at_end.temperature;
+      }
+    }
+    table.add(cells);
+  }
+  return table.markup("Differences are against the first record, at the end of the same step.");
+}
+
+std::string values_and_sources(const Source& source) {
+  const auto& histories = *source.histories;
+  Table table("t9", "T9 Values used and where they come from",
+              {{"value", Align::left},
+               {"is", Align::right},
+               {"unit", Align::left},
+               {"source", Align::left}});
+  if (histories.has("values")) {
+    const auto path = histories.texts("values", "path");
+    const auto unit = histories.texts("values", "unit");
+    const auto from = histories.texts("values", "source");
+    const auto value = histories.numbers("values", "value");
+    const auto by_default = histories.numbers("values", "by_default");
+    for (std::size_t i = 0; i < path.size(); ++i) {
+      table.add({escaped(path[i]), fmt::format("{:.6g}", value[i]), escaped(unit[i]),
+                 (by_default[i] != 0.0 ? "<b>default, not measured:</b> " : "") +
+                     (from[i].empty() ? std::string("no source given") : escaped(from[i]))});
+    }
+  }
+  return table.markup(
+      "What is marked as a default was not measured on this wire: give the value with its band in "
+      "the run sheet where it matters.");
+}
+
+std::string energy_ledger(const Source& source) {
+  Table table("t12", "T12 Energy ledger at the last row",
+              {{"made in wire and joints", Align::right},
+               {"given off", Align::right},
+               {"stored", Align::right},
+               {"does not add up by", Align::right},
+               {"worst of all rows", Align::right}});
+  if (const auto& ledger = source.findings.ledger) {
+    const auto kilojoules = [](double joules) { return figures(joules / 1000.0, 2) + " kJ"; };
+    table.add({kilojoules(ledger->made), kilojoules(ledger->lost), kilojoules(ledger->stored),
+               fmt::format("{:.1e} J", ledger->gap),
+               fmt::format("{:.0e} of the heat made", ledger->worst_gap)});
+  }
+  return table.markup(
+      "Heat made must be heat given off plus heat stored; what is left over is the "
+      "arithmetic's own error.");
+}
+
+}  // namespace ampstair::post::report

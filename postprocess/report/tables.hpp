@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/source.hpp"
+
+// The tables of a page in their fixed order, each with a line in plain language under it.
+
+namespace ampstair::post::report {
+
+std::string run_ledger(const Source& source);                  ///< T1
+std::string steps(const Source& source);                       ///< T2
+std::string first_crossings(const Source& source);             ///< T3
+std::string side_by_side(const std::vector<Source>& sources);  ///< T6
+std::string values_and_sources(const Source& source);          ///< T9
+std::string energy_ledger(const Source& source);               ///< T12
+
+}  // namespace ampstair::post::report
