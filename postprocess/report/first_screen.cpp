@@ -54,9 +54,9 @@ std::string too_much(const Source& source) {
   }
   std::vector<std::string> lines;
   for (const auto& item : source.findings.items) {
-    std::string line = state_mark(item.state) + " " + escaped(item.item.name);
+    std::string line = escaped(item.item.name) + " " + state_mark(item.state);
     if (const auto& crossing = item.crossing) {
-      line += fmt::format(": minute {}, {}, at {}", minutes(crossing->time),
+      line += fmt::format(" at minute {}, {}, {}", minutes(crossing->time),
                           amperes(crossing->current), place(crossing->spot));
       if (crossing->step) {
         line += fmt::format(", step {}", *crossing->step);

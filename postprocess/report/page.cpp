@@ -8,6 +8,7 @@
 #include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
 #include "report/first_screen.hpp"
+#include "report/forms.hpp"
 #include "report/html.hpp"
 #include "report/resources.hpp"
 #include "report/section.hpp"
@@ -125,7 +126,7 @@ std::string heading(const Source& source) {
 }
 
 std::string cautions() {
-  std::string text = "<div class=\"cautions\" id=\"cautions\">";
+  std::string text = "<div class=\"cautions\">";
   for (const auto line : checks::cautions) {
     text += fmt::format("<p>{}</p>", escaped(line));
   }
@@ -198,9 +199,29 @@ std::string scripts(const json& data) {
   return text + "</script>\n";
 }
 
+std::string for_all(const std::vector<Source>& sources, const Parts& parts) {
+  return parts.finding + parts.answers + parts.cautions + "<div id=\"results\"><h2>Figures</h2>\n" +
+         parts.figures + "<h2>Tables</h2>\n" + tables(sources) + "</div>\n<h2>Run sheet</h2>\n" +
+         parts.run_sheet + parts.cautions;
+}
+
+std::string body(const std::vector<Source>& sources, const Parts& parts, Reader reader) {
+  switch (reader) {
+    case Reader::court:
+      return for_court(sources, parts);
+    case Reader::class_room:
+      return for_class(sources, parts);
+    case Reader::bench:
+      return for_bench(sources, parts);
+    case Reader::all:
+      break;
+  }
+  return for_all(sources, parts);
+}
+
 }  // namespace
 
-std::string page(const std::vector<Source>& sources, Reader /*reader*/) {
+std::string page(const std::vector<Source>& sources, Reader reader) {
   const Source& source = sources.front();
   json data;
   data["records"] = json::array();
@@ -212,13 +233,12 @@ std::string page(const std::vector<Source>& sources, Reader /*reader*/) {
       "content=\"width=device-width, initial-scale=1\">\n<title>{}</title>\n<style>\n",
       escaped(source.findings.heading.title));
   text += resources::style();
-  text += "</style></head>\n<body>\n" + heading(source) + "<main>\n" + finding_sentence(source);
-  text += answers(sources) + cautions();
-  text += "<div id=\"results\"><h2>Figures</h2>\n" + figures(sources, data["records"][0]);
-  text += "<h2>Tables</h2>\n" + tables(sources) + "</div>\n";
-  text += "<h2>Run sheet</h2>\n" + run_sheet(source) + "</main>\n";
-  text += "<footer>" + cautions() + "</footer>\n" + scripts(data) + "</body></html>\n";
-  return text;
+  text += "</style></head>\n<body>\n" + heading(source) + "<main>\n";
+  text += body(sources,
+               {finding_sentence(source), answers(sources), figures(sources, data["records"][0]),
+                run_sheet(source), cautions()},
+               reader);
+  return text + "</main>\n" + scripts(data) + "</body></html>\n";
 }
 
 }  // namespace ampstair::post::report

@@ -34,6 +34,24 @@ report::Source open_source(const std::string& record, const Given& given) {
   return source;
 }
 
+report::Reader reader_of(const Given& given) {
+  if (!given.has("for")) {
+    return report::Reader::all;
+  }
+  const std::string& word = given.options.at("for");
+  if (word == "court") {
+    return report::Reader::court;
+  }
+  if (word == "class") {
+    return report::Reader::class_room;
+  }
+  if (word == "bench") {
+    return report::Reader::bench;
+  }
+  throw diagnostics::InputError("E706", fmt::format("there is no page for '{}'.", word),
+                                "write  --for court, --for class or --for bench");
+}
+
 /// Writes beside the file and renames, so that a page is whole or not there.
 void write_page(const std::string& name, const std::string& text, bool overwrite) {
   if (fs::exists(name) && !overwrite) {
@@ -60,11 +78,15 @@ void write_page(const std::string& name, const std::string& text, bool overwrite
 
 diagnostics::ExitCode report(Arguments arguments) {
   const RecordOptions options(
-      "report", "report RECORD... -o PAGE.html [--watch FILE] [--overwrite]",
+      "report",
+      "report RECORD... -o PAGE.html [--for court|class|bench] [--watch FILE] [--overwrite]",
       "Writes one page that can be read without a network: answers, figures and tables of the "
       "first\n"
       "record, the others set beside it.",
       {{"output,o", "PAGE.html", "the page to write"},
+       {"for", "READER",
+        "court: twelve sections with blanks for the person who signs; class: results hidden until\n"
+        "guesses are typed; bench: one card to print"},
        {"watch", "FILE", "judge by the watch items of this YAML file instead"},
        {"overwrite", "", "replace a page of that name"}},
       RecordOptions::Records::several);
@@ -76,13 +98,14 @@ diagnostics::ExitCode report(Arguments arguments) {
     throw diagnostics::InputError("E703", "report needs to know where to write the page.",
                                   "add  -o PAGE.html");
   }
+  const auto reader = reader_of(*given);
   std::vector<report::Source> sources;
   sources.push_back(open_source(given->record, *given));
   for (const auto& other : given->others) {
     sources.push_back(open_source(other, *given));
   }
   const auto& name = given->options.at("output");
-  write_page(name, report::page(sources, report::Reader::all), given->has("overwrite"));
+  write_page(name, report::page(sources, reader), given->has("overwrite"));
   std::cout << name << '\n';
   return diagnostics::ExitCode::clear;
 }
