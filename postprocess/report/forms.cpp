@@ -84,13 +84,13 @@ std::string attachments(const std::vector<Source>& sources) {
 
 /// degC of a part's hottest at the last row before or at a time.
 std::string at_time(const std::vector<double>& times, const std::vector<double>& values,
-                    double time) {
+                    double time, int decimals = 1) {
   const auto after = std::upper_bound(times.begin(), times.end(), time * (1.0 + 1e-12));
   if (after == times.begin() || values.empty()) {
     return "–";
   }
   const double value = values[static_cast<std::size_t>(after - times.begin()) - 1];
-  return std::isfinite(value) ? checks::figures(value, 1) : "–";
+  return std::isfinite(value) ? checks::figures(value, decimals) : "–";
 }
 
 std::string stop_limits(const Source& source) {
@@ -139,7 +139,7 @@ std::string bench_table(const Source& source) {
        time += between_rows) {
     const auto step = drive.step_at(time);
     std::vector<std::string> cells = {minutes(time), step ? fmt::format("{}", *step + 1) : "–",
-                                      at_time(times, asked, time), at_time(times, volts, time)};
+                                      at_time(times, asked, time), at_time(times, volts, time, 2)};
     for (const auto& curve : curves) {
       cells.push_back(at_time(times, curve, time));
     }

@@ -238,7 +238,8 @@ std::string page(const std::vector<Source>& sources, Reader reader) {
                {finding_sentence(source), answers(sources), figures(sources, data["records"][0]),
                 run_sheet(source), cautions()},
                reader);
-  return text + "</main>\n" + scripts(data) + "</body></html>\n";
+  const bool draws = reader != Reader::bench;
+  return text + "</main>\n" + (draws ? scripts(data) : std::string()) + "</body></html>\n";
 }
 
 }  // namespace ampstair::post::report
