@@ -197,7 +197,7 @@ class Figures(Opened):
 
         def ticks(driver):
             labels = driver.find_elements(By.CSS_SELECTOR, "#p1 svg .role-axis-label text")
-            return [label.text for label in labels]
+            return sorted(label.text for label in labels)
         before = ticks(self.driver)
         self.driver.execute_script(
             "const box = arguments[0].getBoundingClientRect();"
