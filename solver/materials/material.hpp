@@ -19,24 +19,46 @@ struct Curve {
 
 /// Where a value comes from; every value a result rests on carries this into the record.
 struct Source {
-  std::string property;  ///< "conductivity", ...
-  std::string document;  ///< document, table, page; "no source given" where the author gave none
-  std::string status;    ///< "seen", "from memory", "common practice", "user"
+  std::string property;     ///< "conductivity", ...
+  std::string document;     ///< document, table, page; "no source given" where the author gave none
+  std::string status;       ///< "seen", "from memory", "common practice", "user"
+  double range_low = 0.0;   ///< K: this property is good from here
+  double range_high = 0.0;  ///< K: to here; both 0: the material's own range holds
+};
+
+/// Between which values a property is held to lie, a 90 % band.
+struct Band {
+  std::string property;      ///< "conductivity", ...
+  std::vector<double> low;   ///< SI; one for each point of the property's curve, or for its value
+  std::vector<double> high;  ///< SI, same length
+  std::string none;  ///< why there is no band, and then the two above are empty: a defined constant
+};
+
+/// A temperature above which something happens in the material that a march does not model.
+struct Mark {
+  double temperature = 0.0;  ///< K
+  std::string what;          ///< "tin melts: the coat runs and alloys with the copper"
+  std::string source;        ///< document, table, page
+  std::string status;        ///< as Source::status
 };
 
 /// A material, complete once built, SI.
 struct Material {
   std::string name;
-  std::string part;            ///< family by which watch items find it: metal, rubber, braid, ...
-  Curve conductivity;          ///< W/m/K
-  double density = 0.0;        ///< kg/m3
-  Curve heat_capacity;         ///< J/kg/K
-  double emissivity = 0.9;     ///< of its bare surface
-  Curve resistivity;           ///< ohm m; empty for what does not conduct
-  double melting_point = 0.0;  ///< K, 0: none given
-  double range_low = 0.0;      ///< K: the properties are good from here
-  double range_high = 0.0;     ///< K: to here (0: not stated)
+  std::string about;            ///< what it is, for people; may be empty
+  std::string part;             ///< family by which watch items find it: metal, rubber, braid, ...
+  Curve conductivity;           ///< W/m/K
+  double density = 0.0;         ///< kg/m3
+  Curve heat_capacity;          ///< J/kg/K
+  double emissivity = 0.9;      ///< of its bare surface
+  Curve resistivity;            ///< ohm m; empty for what does not conduct
+  double melting_point = 0.0;   ///< K, 0: none given
+  double heat_of_fusion = 0.0;  ///< J/kg, taken up at the melting point; 0: none given
+  double range_low = 0.0;       ///< K: the properties are good from here
+  double range_high = 0.0;      ///< K: to here (0: not stated)
   std::vector<Source> sources;
+  std::vector<Band> bands;  ///< of those properties that have one, or a reason for having none
+  std::vector<Mark> marks;  ///< by ascending temperature
 };
 
 }  // namespace ampstair::materials

@@ -1,12 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "materials/material_sheet.hpp"
 
-#include <fmt/format.h>
-
-#include <algorithm>
 #include <array>
-#include <string_view>
-#include <utility>
+
+#include "materials/pedigree.hpp"
 
 namespace ampstair::materials {
 
@@ -32,25 +29,51 @@ const Mapping<RangeSheet>& range_keys() {
   return keys;
 }
 
+const std::vector<sheet::Option>& statuses() {
+  static const std::vector<sheet::Option> words = {
+      {"seen", "read in the document or in a copy of it"},
+      {"from memory", "recalled, not looked up"},
+      {"computed", "follows from other values by the formula named"},
+      {"common practice", "a figure the trade goes by, without a source"},
+      {"measured", "own measurement"}};
+  return words;
+}
+
 const Mapping<SourceSheet>& source_keys() {
   static const auto keys =
       Mapping<SourceSheet>("source", "Where the values of some properties come from")
           .texts("of", &SourceSheet::of, required(), "the properties, by their keys")
           .text("from", &SourceSheet::from, required(), "document, table, page")
-          .choice("status", &SourceSheet::status,
-                  {{"seen", "read in the document or in a copy of it"},
-                   {"from memory", "recalled, not looked up"},
-                   {"computed", "follows from other values by the formula named"},
-                   {"common practice", "a figure the trade goes by, without a source"},
-                   {"measured", "own measurement"}},
-                  required(), "how far the value has been traced")
+          .choice("status", &SourceSheet::status, statuses(), required(),
+                  "how far the value has been traced")
+          .number("band", &SourceSheet::band, Dimension::ratio, {0.0, 0.9, true}, optional(),
+                  "part by which those of the values that write no low and high may be off, up or "
+                  "down: 5 %")
+          .text("no_band", &SourceSheet::no_band, optional(),
+                "why those of the values that write no low and high have no band: a defined "
+                "constant, a value no result rests on")
+          .mapping("range", &SourceSheet::range, range_keys(), optional(),
+                   "where these values are good, if not over the whole range of the material")
           .place(&SourceSheet::place);
+  return keys;
+}
+
+const Mapping<MarkSheet>& mark_keys() {
+  static const auto keys =
+      Mapping<MarkSheet>("mark", "A temperature above which something happens that is not modelled")
+          .number("above", &MarkSheet::above, Dimension::temperature, {0.0, 4000.0, true},
+                  required(), "where it begins")
+          .text("what", &MarkSheet::what, required(), "what happens, in one line")
+          .text("from", &MarkSheet::from, optional(), "document, table, page; the library asks it")
+          .choice("status", &MarkSheet::status, statuses(), optional(),
+                  "how far the figure has been traced; the library asks it")
+          .place(&MarkSheet::place);
   return keys;
 }
 
 /// Declares what library files and materials on the spot have in common.
 template <class T>
-Mapping<T>& add_properties(Mapping<T>& keys) {
+Mapping<T>& add_properties(Mapping<T>& keys, const sheet::Need& range) {
   return keys
       .text("part", &T::part, optional(),
             "family by which watch items find it: rubber, braid, ceramic, wood, fill, ...")
@@ -70,7 +93,11 @@ Mapping<T>& add_properties(Mapping<T>& keys) {
               "of the resistivity, whose single value then holds at 20 degC: a straight line")
       .number("melting_point", &T::melting_point, Dimension::temperature, {0.0, 4000.0, true},
               optional(), "a march stops where a conductor reaches it")
-      .mapping("range", &T::range, range_keys(), optional(), "where the properties are good")
+      .number("heat_of_fusion", &T::heat_of_fusion, Dimension::specific_energy, {0.0, 1e7, true},
+              optional(), "heat per mass that melting takes up")
+      .list("marks", &T::marks, mark_keys(), optional(),
+            "temperatures above which something happens that a march does not model")
+      .mapping("range", &T::range, range_keys(), range, "where the properties are good")
       .place(&T::place);
 }
 
@@ -109,23 +136,6 @@ Curve resistivity(const MaterialSheet& sheet, diagnostics::ProblemList& problems
   return straight_line(sheet.resistivity.points.front().value.best, coefficient.best);
 }
 
-std::string told_source(const sheet::Number& number) {
-  return number.from.empty() ? "no source given" : number.from;
-}
-
-void add_source(Material& material, const char* property, const sheet::Number& number) {
-  if (number.present()) {
-    material.sources.push_back(
-        {property, told_source(number), number.given() ? "user" : "default"});
-  }
-}
-
-void add_source(Material& material, const char* property, const sheet::Table& table) {
-  if (table.present() && !table.points.empty()) {
-    add_source(material, property, table.points.front().value);
-  }
-}
-
 Material build_properties(const MaterialSheet& sheet, diagnostics::ProblemList& problems) {
   Material material;
   material.part = sheet.part.value;
@@ -135,59 +145,14 @@ Material build_properties(const MaterialSheet& sheet, diagnostics::ProblemList& 
   material.emissivity = sheet.emissivity.best;
   material.resistivity = resistivity(sheet, problems);
   material.melting_point = sheet.melting_point.best;
+  material.heat_of_fusion = sheet.heat_of_fusion.best;
+  material.marks = build_marks(sheet);
   if (sheet.range) {
     material.range_low = sheet.range->from.best;
     material.range_high = sheet.range->to.best;
-    if (sheet.range->from.present() && sheet.range->to.present() &&
-        material.range_low >= material.range_high) {
-      problems.error("E158", sheet.range->to.place, "the range ends before it begins.",
-                     "give the lower temperature as 'from', the higher as 'to'");
-    }
+    check_range(*sheet.range, problems);
   }
   return material;
-}
-
-struct Property {
-  std::string_view key;
-  bool given;
-  sheet::Place place;
-};
-
-std::vector<Property> properties(const LibrarySheet& sheet) {
-  const auto given = [](const auto& value) { return value.origin == sheet::Origin::given; };
-  return {{"conductivity", given(sheet.conductivity), sheet.conductivity.place},
-          {"density", given(sheet.density), sheet.density.place},
-          {"heat_capacity", given(sheet.heat_capacity), sheet.heat_capacity.place},
-          {"emissivity", given(sheet.emissivity), sheet.emissivity.place},
-          {"resistivity", given(sheet.resistivity), sheet.resistivity.place},
-          {"temperature_coefficient", given(sheet.temperature_coefficient),
-           sheet.temperature_coefficient.place},
-          {"melting_point", given(sheet.melting_point), sheet.melting_point.place}};
-}
-
-bool has_source(const Material& material, std::string_view property) {
-  return std::any_of(material.sources.begin(), material.sources.end(),
-                     [&](const Source& source) { return source.property == property; });
-}
-
-void read_sources(const LibrarySheet& sheet, Material& material,
-                  diagnostics::ProblemList& problems) {
-  const auto known = properties(sheet);
-  for (const auto& source : sheet.sources) {
-    for (const auto& of : source.of) {
-      const bool found = std::any_of(known.begin(), known.end(), [&](const Property& property) {
-        return property.key == of.value && property.given;
-      });
-      if (!found) {
-        problems.error(
-            "E156", of.place,
-            fmt::format("a source is stated for '{}', which this material does not give.",
-                        of.value),
-            "name keys that stand in this file");
-      }
-      material.sources.push_back({of.value, source.from.value, source.status.value});
-    }
-  }
 }
 
 }  // namespace
@@ -195,7 +160,7 @@ void read_sources(const LibrarySheet& sheet, Material& material,
 const Mapping<MaterialSheet>& material_keys() {
   static const auto keys = [] {
     Mapping<MaterialSheet> mapping("material", "A material written on the spot");
-    add_properties(mapping);
+    add_properties(mapping, optional());
     return mapping;
   }();
   return keys;
@@ -211,7 +176,7 @@ const Mapping<LibrarySheet>& library_keys() {
         .text("about", &LibrarySheet::about, optional(), "what it is, for people")
         .list("sources", &LibrarySheet::sources, source_keys(), required(),
               "where every value comes from");
-    add_properties(mapping);
+    add_properties(mapping, required());
     return mapping;
   }();
   return keys;
@@ -224,30 +189,18 @@ Material build_material(const MaterialSheet& sheet, const std::string& name,
   if (!sheet.part.given()) {
     material.part = part;
   }
-  add_source(material, "conductivity", sheet.conductivity);
-  add_source(material, "density", sheet.density);
-  add_source(material, "heat_capacity", sheet.heat_capacity);
-  add_source(material, "emissivity", sheet.emissivity);
-  add_source(material, "resistivity", sheet.resistivity);
-  add_source(material, "temperature_coefficient", sheet.temperature_coefficient);
-  add_source(material, "melting_point", sheet.melting_point);
+  for (const auto& property : properties(sheet)) {
+    add_source(material, property);
+    add_band(material, property);
+  }
   return material;
 }
 
 Material build_material(const LibrarySheet& sheet, diagnostics::ProblemList& problems) {
   Material material = build_properties(sheet, problems);
   material.name = sheet.name.value;
-  read_sources(sheet, material, problems);
-  for (const auto& property : properties(sheet)) {
-    if (property.given && !has_source(material, property.key)) {
-      problems.error(
-          "E155", property.place,
-          fmt::format("'{}' of '{}' has no source; a library value is only as good as "
-                      "where it comes from.",
-                      property.key, material.name),
-          fmt::format("add  - {{of: [{}], from: ..., status: ...}}  below sources", property.key));
-    }
-  }
+  material.about = sheet.about.value;
+  read_pedigree(sheet, material, problems);
   return material;
 }
 

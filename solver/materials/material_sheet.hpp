@@ -17,6 +17,15 @@ struct RangeSheet {
   sheet::Number to;    ///< K
 };
 
+/// A temperature above which something happens that a march does not model.
+struct MarkSheet {
+  sheet::Place place;
+  sheet::Number above;  ///< K
+  sheet::Text what;
+  sheet::Text from;
+  sheet::Text status;
+};
+
 /// A material as a run sheet writes it on the spot.
 struct MaterialSheet {
   sheet::Place place;
@@ -28,6 +37,8 @@ struct MaterialSheet {
   sheet::Table resistivity;               ///< ohm m
   sheet::Number temperature_coefficient;  ///< 1/K, of the resistivity at 20 degC
   sheet::Number melting_point;            ///< K
+  sheet::Number heat_of_fusion;           ///< J/kg
+  std::vector<MarkSheet> marks;
   std::optional<RangeSheet> range;
 };
 
@@ -37,6 +48,9 @@ struct SourceSheet {
   std::vector<sheet::Text> of;
   sheet::Text from;
   sheet::Text status;
+  sheet::Number band;  ///< ratio: half the width of the band of those values that write none
+  sheet::Text no_band;
+  std::optional<RangeSheet> range;
 };
 
 /// A material as a file of the library holds it: the same keys, and a source for every value.

@@ -17,7 +17,7 @@ struct Row {
 };
 
 // In the order of the enumeration, so that a row is found by its index.
-constexpr std::array<Row, 21> rows{{
+constexpr std::array<Row, 22> rows{{
     {Dimension::ratio, "ratio", ""},
     {Dimension::count, "count", ""},
     {Dimension::length, "length", "m"},
@@ -37,6 +37,7 @@ constexpr std::array<Row, 21> rows{{
     {Dimension::heat_capacity, "specific heat capacity", "J/kg/K"},
     {Dimension::film_coefficient, "heat transfer coefficient", "W/m2/K"},
     {Dimension::molar_energy, "molar energy", "J/mol"},
+    {Dimension::specific_energy, "energy per mass", "J/kg"},
     {Dimension::per_kelvin, "temperature coefficient", "1/K"},
     {Dimension::angle, "plane angle", "rad"},
 }};

@@ -26,6 +26,7 @@ enum class Dimension {
   heat_capacity,           ///< per mass, J/kg/K
   film_coefficient,        ///< W/m2/K, also of a contact
   molar_energy,            ///< J/mol
+  specific_energy,         ///< per mass, J/kg
   per_kelvin,              ///< 1/K, temperature coefficient
   angle,                   ///< rad
 };

@@ -36,6 +36,8 @@ std::vector<std::string_view> usual_units(Dimension dimension) {
       return {"mohm", "ohm"};
     case Dimension::molar_energy:
       return {"kJ/mol"};
+    case Dimension::specific_energy:
+      return {"kJ/kg"};
     case Dimension::angle:
       return {"mrad", "deg"};
     default:

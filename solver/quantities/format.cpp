@@ -82,6 +82,8 @@ std::string format(double si, Dimension dimension) {
       return or_milli(si, 1.0, "ohm");
     case Dimension::molar_energy:
       return scaled(si, 1e3, "kJ/mol");
+    case Dimension::specific_energy:
+      return scaled(si, 1e3, "kJ/kg");
     case Dimension::angle:
       return or_milli(si, 0.1, "rad");
     default:

@@ -94,7 +94,7 @@ bool convertible(ut_system* system, const Unit& unit, std::string_view to) {
          std::isfinite(cv_convert_double(between(unit, other).get(), 0.0));
 }
 
-constexpr std::array<std::pair<std::string_view, std::string_view>, 14> other_kinds{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 13> other_kinds{{
     {"C", "charge"},
     {"J", "energy"},
     {"F", "capacitance"},
@@ -108,7 +108,6 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 14> other_ki
     {"cd", "luminous intensity"},
     {"W/m2", "heat flux"},
     {"J/m3/K", "heat capacity per volume"},
-    {"J/kg", "energy per mass"},
 }};
 
 std::string kind_of(ut_system* system, const Unit& unit, std::string_view text, bool has_zero) {

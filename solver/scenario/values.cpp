@@ -80,6 +80,10 @@ void ValueLog::use(const materials::Material& material) {
   if (material.melting_point > 0.0) {
     use_property(material, "melting_point", material.melting_point, Dimension::temperature, "");
   }
+  if (material.heat_of_fusion > 0.0) {
+    use_property(material, "heat_of_fusion", material.heat_of_fusion, Dimension::specific_energy,
+                 "");
+  }
 }
 
 MaterialPtr Building::material(const MaterialChoice& choice, const std::string& path,

@@ -53,6 +53,8 @@ std::string_view example_quantity(Dimension dimension) {
       return "12 W/m2/K";
     case Dimension::molar_energy:
       return "110 kJ/mol";
+    case Dimension::specific_energy:
+      return "206 kJ/kg";
     case Dimension::per_kelvin:
       return "0.00393 1/K";
     case Dimension::angle:

@@ -47,12 +47,13 @@ class Folder {
 
 std::string own_wool(const std::string& sources) {
   return "format: material 1\nname: own-wool\npart: fill\nconductivity: 0.05 W/m/K\n"
-         "density: 40 kg/m3\nheat_capacity: 900 J/kg/K\nsources:\n" +
+         "density: 40 kg/m3\nheat_capacity: 900 J/kg/K\nrange: {from: 0 degC, to: 200 degC}\n"
+         "sources:\n" +
          sources;
 }
 
 const std::string full_source =
-    "  - {of: [conductivity, density, heat_capacity], from: bench, status: measured}\n";
+    "  - {of: [conductivity, density, heat_capacity], from: bench, status: measured, band: 10 %}\n";
 
 }  // namespace
 
@@ -90,7 +91,8 @@ TEST_CASE("an unknown material is told with the nearest names") {
 TEST_CASE("a library value without source and status is refused") {
   const Folder folder("unsourced");
   folder.write("own-wool.yaml",
-               own_wool("  - {of: [conductivity, density], from: bench, status: measured}\n"));
+               own_wool("  - {of: [conductivity, density], from: bench, status: measured, "
+                        "band: 10 %}\n"));
   diagnostics::ProblemList problems;
   CHECK(materials::Library({folder.path()}).find(named("own-wool"), problems) == nullptr);
   const auto told = problems.sorted();
@@ -103,7 +105,7 @@ TEST_CASE("a library value without source and status is refused") {
 TEST_CASE("a source without a status, or for a value that is not there, is refused") {
   const Folder folder("half-sourced");
   folder.write("own-wool.yaml", own_wool("  - {of: [conductivity, density, heat_capacity, "
-                                         "melting_point], from: bench}\n"));
+                                         "melting_point], from: bench, band: 10 %}\n"));
   diagnostics::ProblemList problems;
   CHECK(materials::Library({folder.path()}).find(named("own-wool"), problems) == nullptr);
   const auto told = problems.sorted();
@@ -158,4 +160,84 @@ TEST_CASE("a temperature coefficient makes a straight line through the value at 
   CHECK(metal.resistivity.at(293.15) == Approx(1.7241e-8).epsilon(1e-12));
   CHECK(metal.resistivity.at(393.15) == Approx(1.7241e-8 * 1.393).epsilon(1e-12));
   CHECK(metal.resistivity.at(193.15) == Approx(1.7241e-8 * 0.607).epsilon(1e-12));
+}
+
+TEST_CASE("a band is what the values write, else the part their source states") {
+  const Folder folder("bands");
+  folder.write("own-wool.yaml",
+               "format: material 1\nname: own-wool\npart: fill\nconductivity:\n"
+               "  - {at: 0 degC, value: {best: 0.05 W/m/K, low: 0.03 W/m/K, high: 0.08 W/m/K}}\n"
+               "  - {at: 100 degC, value: 0.10 W/m/K}\n"
+               "density: 40 kg/m3\nheat_capacity: 900 J/kg/K\n"
+               "range: {from: 0 degC, to: 200 degC}\nsources:\n"
+               "  - {of: [conductivity], from: bench, status: measured, band: 10 %,\n"
+               "     range: {from: 10 degC, to: 90 degC}}\n"
+               "  - {of: [density, heat_capacity], from: bench, status: measured,\n"
+               "     no_band: weighed by the maker}\n");
+  diagnostics::ProblemList problems;
+  const auto wool = materials::Library({folder.path()}).find(named("own-wool"), problems);
+  problems.print(std::cerr);
+  REQUIRE(wool != nullptr);
+  REQUIRE(wool->bands.size() == 3);
+  const auto& conductivity = wool->bands[0];
+  CHECK(conductivity.property == "conductivity");
+  REQUIRE(conductivity.low.size() == 2);
+  REQUIRE(conductivity.high.size() == 2);
+  CHECK(conductivity.low[0] == Approx(0.03));
+  CHECK(conductivity.high[0] == Approx(0.08));
+  CHECK(conductivity.low[1] == Approx(0.09));
+  CHECK(conductivity.high[1] == Approx(0.11));
+  CHECK(wool->bands[1].property == "density");
+  CHECK(wool->bands[1].low.empty());
+  CHECK(wool->bands[1].none == "weighed by the maker");
+  CHECK(wool->sources[0].range_low == Approx(283.15));
+  CHECK(wool->sources[0].range_high == Approx(363.15));
+  CHECK(wool->sources[1].range_high == 0.0);
+}
+
+TEST_CASE("a resistivity's band beside a temperature coefficient widens the line's ends alike") {
+  diagnostics::ProblemList problems;
+  const auto document = sheet::read_text(
+      "conductivity: 395 W/m/K\ndensity: 8890 kg/m3\nheat_capacity: 388 J/kg/K\n"
+      "resistivity: {best: 2e-8 ohm m, low: 1.9e-8 ohm m, high: 2.2e-8 ohm m}\n"
+      "temperature_coefficient: 0.004 1/K\nheat_of_fusion: 206 kJ/kg\n",
+      "metal.yaml", problems);
+  const auto read = sheet::read(document, materials::material_keys(), problems);
+  const auto metal = materials::build_material(read, "wire/metal", "metal", problems);
+  CHECK(problems.empty());
+  CHECK(metal.heat_of_fusion == Approx(206e3));
+  REQUIRE(metal.bands.size() == 1);
+  REQUIRE(metal.bands[0].low.size() == metal.resistivity.value.size());
+  for (std::size_t i = 0; i < metal.resistivity.value.size(); ++i) {
+    CHECK(metal.bands[0].low[i] == Approx(0.95 * metal.resistivity.value[i]));
+    CHECK(metal.bands[0].high[i] == Approx(1.10 * metal.resistivity.value[i]));
+  }
+}
+
+TEST_CASE("marks come in the order of their temperatures and the library asks for their source") {
+  const Folder folder("marks");
+  folder.write("own-wool.yaml",
+               own_wool(full_source) +
+                   "marks:\n"
+                   "  - {above: 250 degC, what: it burns, from: bench, status: measured}\n"
+                   "  - {above: 120 degC, what: it browns, from: bench, status: seen}\n");
+  diagnostics::ProblemList problems;
+  const auto wool = materials::Library({folder.path()}).find(named("own-wool"), problems);
+  problems.print(std::cerr);
+  REQUIRE(wool != nullptr);
+  REQUIRE(wool->marks.size() == 2);
+  CHECK(wool->marks[0].temperature == Approx(393.15));
+  CHECK(wool->marks[0].what == "it browns");
+  CHECK(wool->marks[0].source == "bench");
+  CHECK(wool->marks[0].status == "seen");
+  CHECK(wool->marks[1].temperature == Approx(523.15));
+
+  folder.write("own-wool.yaml", own_wool(full_source) +
+                                    "marks:\n  - {above: 250 degC, what: it burns, from: bench}\n");
+  CHECK(materials::Library({folder.path()}).find(named("own-wool"), problems) == nullptr);
+  const auto told = problems.sorted();
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].code == "E155");
+  CHECK(told[0].place.line == 11);
+  CHECK(told[0].place.column == 5);
 }

@@ -27,6 +27,7 @@ TEST_CASE("values are written in a unit people use") {
   CHECK(format(8890, Dimension::density) == "8890 kg/m3");
   CHECK(format(1.7241e-8, Dimension::resistivity) == "1.724e-08 ohm m");
   CHECK(format(110000, Dimension::molar_energy) == "110 kJ/mol");
+  CHECK(format(206000, Dimension::specific_energy) == "206 kJ/kg");
   CHECK(format(0.0026, Dimension::angle) == "2.6 mrad");
   CHECK(format(0.02, Dimension::ratio) == "0.02");
   CHECK(format(1.0, Dimension::ratio) == "1.00");

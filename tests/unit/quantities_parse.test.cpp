@@ -85,6 +85,7 @@ TEST_CASE("electrical and thermal units are read in SI") {
          {"385 J/kg/K", Dimension::heat_capacity, 385},
          {"12 W/m2/K", Dimension::film_coefficient, 12},
          {"110 kJ/mol", Dimension::molar_energy, 110000},
+         {"206 kJ/kg", Dimension::specific_energy, 206000},
          {"0.00393 1/K", Dimension::per_kelvin, 0.00393},
          {"0.00393 /K", Dimension::per_kelvin, 0.00393},
          {"2.6 mrad", Dimension::angle, 0.0026},
