@@ -72,7 +72,8 @@ const sheet::Mapping<LibrarySheet>& library_keys();
 Material build_material(const MaterialSheet& sheet, const std::string& name,
                         const std::string& part, diagnostics::ProblemList& problems);
 
-/// Builds a library material; every value given needs its source and status (E155).
+/// Builds a library material; every value given needs its source and status (E155) and a
+/// band, or the reason why it has none (E154).
 Material build_material(const LibrarySheet& sheet, diagnostics::ProblemList& problems);
 
 }  // namespace ampstair::materials

@@ -76,12 +76,20 @@ const SourceSheet* source_of(const LibrarySheet& sheet, std::string_view key) {
   return nullptr;
 }
 
-void read_band(const Property& property, const SourceSheet& source, Material& material) {
+void read_band(const Property& property, const SourceSheet& source, Material& material,
+               ProblemList& problems) {
   const Number* bare = first_without_band(property);
   if (bare == nullptr || source.band.given()) {
     material.bands.push_back(band_of(material, property, source.band.best));
   } else if (source.no_band.given()) {
     material.bands.push_back({std::string(property.key), {}, {}, source.no_band.value});
+  } else {
+    problems.error("E154", bare->place,
+                   fmt::format("'{}' of '{}' has no band; a library value says how far it may be "
+                               "off.",
+                               property.key, material.name),
+                   "write  {best: ..., low: ..., high: ...}, or add  band: 10 %  (or  no_band: and "
+                   "why) to its source");
   }
 }
 
@@ -191,7 +199,7 @@ void read_pedigree(const LibrarySheet& sheet, Material& material, ProblemList& p
                       property.key, material.name),
           fmt::format("add  - {{of: [{}], from: ..., status: ...}}  below sources", property.key));
     } else {
-      read_band(property, *source, material);
+      read_band(property, *source, material, problems);
     }
   }
 }

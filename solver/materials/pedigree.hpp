@@ -30,8 +30,9 @@ std::vector<Mark> build_marks(const MaterialSheet& sheet);
 /// A range that ends before it begins is an error (E158).
 void check_range(const RangeSheet& range, diagnostics::ProblemList& problems);
 
-/// Gives a library material its sources and bands. Every value needs a source (E155), every mark a
-/// source and a status (E155), and no source may be stated for what the file does not give (E156).
+/// Gives a library material its sources and bands. Every value needs a source (E155) and a band or
+/// the reason for having none (E154), every mark a source and a status (E155), and no source may be
+/// stated for what the file does not give (E156).
 void read_pedigree(const LibrarySheet& sheet, Material& material,
                    diagnostics::ProblemList& problems);
 

@@ -79,11 +79,57 @@ TEST_CASE("copper's resistivity has no jump where the table takes over") {
         Approx(copper->resistivity.at(join + 0.01)).epsilon(1e-4));
 }
 
-// IEC 60949: volumetric heat of copper 3.45 MJ/m3/K (from memory, very sure). ITS-90: 1084.62 degC.
-TEST_CASE("copper's heat capacity and melting point") {
+// IEC 60949: volumetric heat of copper 3.45 MJ/m3/K (from memory, very sure; 2 %). ITS-90: 1084.62
+// degC (seen).
+TEST_CASE("copper's heat per volume near room temperature, and its melting point") {
   const auto copper = shipped("copper");
-  CHECK(copper->density * copper->heat_capacity.at(293.15) == Approx(3.45e6).epsilon(1e-3));
+  CHECK(copper->density * copper->heat_capacity.at(293.15) == Approx(3.45e6).epsilon(0.02));
   CHECK(copper->melting_point == Approx(1084.62 + zero_celsius).epsilon(1e-9));
+}
+
+// Two sources apart from the formula the table was made by: White & Collocott 1984 as copied by
+// others, 386, 392, 397 J/kg/K at 300, 350, 400 K; a trade association's sheet, 386, 393, 403 at
+// 20, 100, 200 degC (both seen; 1 %).
+TEST_CASE("copper's heat capacity agrees with two other tables") {
+  const auto copper = shipped("copper");
+  const std::array<std::pair<double, double>, 6> published = {{{300.0, 386.0},
+                                                               {350.0, 392.0},
+                                                               {400.0, 397.0},
+                                                               {293.15, 386.0},
+                                                               {373.15, 393.0},
+                                                               {473.15, 403.0}}};
+  for (const auto& [kelvin, capacity] : published) {
+    CAPTURE(kelvin);
+    CHECK(copper->heat_capacity.at(kelvin) == Approx(capacity).epsilon(0.01));
+  }
+}
+
+// NIST's chemistry data (Chase 1998), Shomate equation, its own integral with F -6.056591, H 0
+// (coefficients seen): H(T) - H(298.15 K) in kJ/mol with t in 1000 K.
+TEST_CASE("heating copper to its melting point takes the enthalpy of NIST's integral") {
+  const auto enthalpy = [](double kelvin) {
+    const double t = kelvin / 1000.0;
+    const double molar = 17.72891 * t + 28.09870 * t * t / 2.0 - 31.25289 * t * t * t / 3.0 +
+                         13.97243 * t * t * t * t / 4.0 - 0.068611 / t - 6.056591;
+    return molar * 1e3 / 0.063546;  // J/kg
+  };
+  const auto copper = shipped("copper");
+  double sum = 0.0;
+  const int slices = 20000;
+  const double end = 1357.77;
+  for (int i = 0; i < slices; ++i) {
+    sum += copper->heat_capacity.at(298.15 + (end - 298.15) * (i + 0.5) / slices) * (end - 298.15) /
+           slices;
+  }
+  CHECK(sum == Approx(enthalpy(end)).epsilon(2e-3));
+}
+
+// 13.26 kJ/mol = 208.7 kJ/kg, CRC Handbook (from memory, sure; 3 %); 206 kJ/kg in another table
+// (seen). No. 14 takes 3.79 kJ/m up while it melts (computed from it, 3 %).
+TEST_CASE("copper's heat of fusion") {
+  const auto copper = shipped("copper");
+  CHECK(copper->heat_of_fusion == Approx(208.7e3).epsilon(0.03));
+  CHECK(copper->heat_of_fusion * copper->density * 2.081e-6 == Approx(3.79e3).epsilon(0.03));
 }
 
 // Wood Handbook, eq. 4-15 and 4-18 worked values: dry wood at 300 K 1.2632, at 380 K 1.5726

@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
+#include <set>
 #include <string>
 
 #include "materials/library.hpp"
 #include "materials/material_sheet.hpp"
+#include "materials/property_values.hpp"
 #include "sheet/document.hpp"
 
 namespace {
@@ -52,29 +56,106 @@ std::string own_wool(const std::string& sources) {
          sources;
 }
 
+materials::Material read_shipped(const materials::Library& library, const std::string& name) {
+  diagnostics::ProblemList problems;
+  const auto material = library.find(named(name), problems);
+  problems.print(std::cerr);
+  CHECK(problems.empty());
+  REQUIRE(material != nullptr);
+  return *material;
+}
+
 const std::string full_source =
     "  - {of: [conductivity, density, heat_capacity], from: bench, status: measured, band: 10 %}\n";
 
 }  // namespace
 
-TEST_CASE("every shipped material is read without a fault and has a source for every value") {
+TEST_CASE("the library holds what house wiring is made of and what lies round it") {
+  const auto names = materials::Library({shipped}).names();
+  for (const auto* name : {"copper", "copper-tinned", "aluminium", "rubber-aged-soft",
+                           "rubber-aged-hard", "cotton-braid", "woven-sleeving", "friction-tape",
+                           "pvc", "porcelain", "softwood-dry", "oak-dry", "char", "cellulose-loose",
+                           "mineral-wool", "sawdust-loose", "vermiculite", "air"}) {
+    CAPTURE(name);
+    CHECK(std::find(names.begin(), names.end(), name) != names.end());
+  }
+}
+
+TEST_CASE("every shipped material is read without a fault and says where it is good") {
   const materials::Library library({shipped});
-  CHECK(library.names().size() >= 14);
   for (const auto& name : library.names()) {
     CAPTURE(name);
-    diagnostics::ProblemList problems;
-    const auto material = library.find(named(name), problems);
-    problems.print(std::cerr);
-    CHECK(problems.empty());
-    REQUIRE(material != nullptr);
-    CHECK(material->name == name);
-    CHECK_FALSE(material->part.empty());
-    CHECK(material->range_high > material->range_low);
-    for (const auto& source : material->sources) {
-      CHECK_FALSE(source.document.empty());
-      CHECK_FALSE(source.status.empty());
+    const auto material = read_shipped(library, name);
+    CHECK(material.name == name);
+    CHECK_FALSE(material.part.empty());
+    CHECK_FALSE(material.about.empty());
+    CHECK(material.range_low > 0.0);
+    CHECK(material.range_high > material.range_low);
+  }
+}
+
+TEST_CASE(
+    "every value of a shipped material has a source, a status and a band or why it has none") {
+  const std::set<std::string> statuses = {"seen", "from memory", "computed", "common practice",
+                                          "measured"};
+  const materials::Library library({shipped});
+  for (const auto& name : library.names()) {
+    const auto material = read_shipped(library, name);
+    for (const auto& property : materials::property_values(material)) {
+      CAPTURE(name, property.key);
+      CHECK_FALSE(property.sources.empty());
+      for (const auto& source : property.sources) {
+        CHECK(source.document.size() > 10);
+        CHECK(statuses.count(source.status) == 1);  // none rests on a default of the program
+        CHECK(source.range_high >= source.range_low);
+      }
+      REQUIRE(property.band != nullptr);
+      if (property.band->low.empty()) {
+        CHECK(property.band->none.size() > 10);
+        continue;
+      }
+      REQUIRE(property.band->low.size() == property.curve.value.size());
+      REQUIRE(property.band->high.size() == property.curve.value.size());
+      for (std::size_t i = 0; i < property.curve.value.size(); ++i) {
+        CHECK(property.band->low[i] > 0.0);
+        CHECK(property.band->low[i] <= property.curve.value[i]);
+        CHECK(property.curve.value[i] <= property.band->high[i]);
+        CHECK(property.band->low[i] < property.band->high[i]);
+      }
     }
   }
+}
+
+TEST_CASE("the marks of shipped materials are in order and have a source and a status") {
+  const materials::Library library({shipped});
+  for (const auto& name : library.names()) {
+    CAPTURE(name);
+    const auto material = read_shipped(library, name);
+    for (std::size_t i = 0; i < material.marks.size(); ++i) {
+      const auto& mark = material.marks[i];
+      CHECK_FALSE(mark.what.empty());
+      CHECK(mark.source.size() > 10);
+      CHECK(mark.status != "user");
+      CHECK((i == 0 || material.marks[i - 1].temperature <= mark.temperature));
+    }
+  }
+}
+
+// Tin 231.928 degC: ITS-90 table 1 (seen). Tin-lead solder 183 degC (seen).
+TEST_CASE("tin and solder are marked where they melt, old rubber where its properties end") {
+  const materials::Library library({shipped});
+  const auto marked = [&](const std::string& name, double celsius) {
+    const auto material = read_shipped(library, name);
+    return std::any_of(material.marks.begin(), material.marks.end(), [&](const auto& mark) {
+      return std::abs(mark.temperature - 273.15 - celsius) < 1e-6;
+    });
+  };
+  CHECK(marked("copper-tinned", 231.928));
+  CHECK(marked("copper-tinned", 183.0));
+  CHECK(marked("copper", 183.0));
+  CHECK_FALSE(marked("copper", 231.928));
+  CHECK(marked("rubber-aged-soft", 250.0));
+  CHECK(marked("rubber-aged-hard", 250.0));
 }
 
 TEST_CASE("an unknown material is told with the nearest names") {
@@ -98,8 +179,49 @@ TEST_CASE("a library value without source and status is refused") {
   const auto told = problems.sorted();
   REQUIRE(told.size() == 1);
   CHECK(told[0].code == "E155");
-  CHECK(told[0].place.line == 6);
   CHECK(told[0].what.find("'heat_capacity' of 'own-wool' has no source") == 0);
+  CHECK(diagnostics::describe(told[0]).find((folder.path() / "own-wool.yaml").string() +
+                                            ":6:16: error E155 ") == 0);
+}
+
+TEST_CASE(
+    "a library value without a band, or with a band and the word that it has none, is refused") {
+  const Folder folder("bandless");
+  folder.write("own-wool.yaml",
+               own_wool("  - {of: [conductivity, density], from: bench, status: measured, "
+                        "band: 10 %}\n  - {of: [heat_capacity], from: bench, status: seen}\n"));
+  diagnostics::ProblemList problems;
+  CHECK(materials::Library({folder.path()}).find(named("own-wool"), problems) == nullptr);
+  auto told = problems.sorted();
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].code == "E154");
+  CHECK(told[0].what.find("'heat_capacity' of 'own-wool' has no band") == 0);
+  CHECK(told[0].place.line == 6);
+  CHECK(told[0].place.column == 16);
+
+  folder.write("own-wool.yaml",
+               own_wool("  - {of: [conductivity, density, heat_capacity], from: bench,\n"
+                        "     status: measured, band: 10 %, no_band: weighed}\n"));
+  diagnostics::ProblemList second;
+  CHECK(materials::Library({folder.path()}).find(named("own-wool"), second) == nullptr);
+  told = second.sorted();
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].code == "E154");
+  CHECK(told[0].place.line == 10);
+}
+
+TEST_CASE("a library material that does not say where it is good is refused") {
+  const Folder folder("rangeless");
+  folder.write("own-wool.yaml",
+               "format: material 1\nname: own-wool\npart: fill\nconductivity: 0.05 W/m/K\n"
+               "density: 40 kg/m3\nheat_capacity: 900 J/kg/K\nsources:\n" +
+                   full_source);
+  diagnostics::ProblemList problems;
+  CHECK(materials::Library({folder.path()}).find(named("own-wool"), problems) == nullptr);
+  const auto told = problems.sorted();
+  REQUIRE(told.size() == 1);
+  CHECK(told[0].code == "E122");
+  CHECK(told[0].what.find("'range'") != std::string::npos);
 }
 
 TEST_CASE("a source without a status, or for a value that is not there, is refused") {
