@@ -299,6 +299,10 @@ class Builder {
     Exposure kind;
     kind.to = section.outside == Section::Outside::held ? Exposure::To::held : Exposure::To::air;
     kind.length = 2.0 * outer;
+    if (const double height = scenario_.run[section.piece].height; height > 0.0) {
+      kind.shape = Exposure::Shape::upright_cylinder;
+      kind.height = height;
+    }
     kind.emissivity = emissivity(face.cell);
     kind.surroundings = section.surroundings;
     face.exposure = grid_.exposure_index(kind);

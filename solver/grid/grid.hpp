@@ -47,10 +47,11 @@ struct Patch {
 /// How a face gives heat to its surroundings.
 struct Exposure {
   enum class To { air, held };
-  enum class Shape { cylinder, plate };
+  enum class Shape { cylinder, plate, upright_cylinder };
   To to = To::air;
   Shape shape = Shape::cylinder;
   double length = 0.0;  ///< m: diameter, or height of the plate
+  double height = 0.0;  ///< m, of an upright cylinder
   double emissivity = 0.0;
   double held_at = 0.0;  ///< K for To::held; 0: the air's temperature
   std::size_t surroundings = 0;

@@ -42,7 +42,7 @@ double fourth_power(double x) {
 
 }  // namespace
 
-Air air_at(double kelvin) {
+Air air_at(double kelvin, double pressure) {
   const double t = std::clamp(kelvin, air_table.front().kelvin, air_table.back().kelvin);
   std::size_t upper = 1;
   while (upper + 1 < air_table.size() && air_table[upper].kelvin < t) {
@@ -52,44 +52,50 @@ Air air_at(double kelvin) {
   const Row& b = air_table[upper];
   const double s = (t - a.kelvin) / (b.kelvin - a.kelvin);
   return {1e-3 * std::lerp(a.milli_conductivity, b.milli_conductivity, s),
-          1e-6 * std::lerp(a.micro_viscosity, b.micro_viscosity, s),
+          1e-6 * std::lerp(a.micro_viscosity, b.micro_viscosity, s) / pressure,
           std::lerp(a.prandtl, b.prandtl, s)};
 }
 
-double nusselt_free_cylinder(double rayleigh, double prandtl) {
-  const double spread = std::pow(1.0 + std::pow(0.559 / prandtl, 9.0 / 16.0), 8.0 / 27.0);
-  const double root = 0.60 + 0.387 * std::pow(rayleigh, 1.0 / 6.0) / spread;
-  return root * root;
+namespace {
+
+/// Free convection alone, as a Nusselt number over the extent's length.
+double nusselt_free(Shape shape, const Extent& extent, double grashof, const Air& air,
+                    scenario::StillAir still_air) {
+  const double rayleigh = grashof * air.prandtl;
+  switch (shape) {
+    case Shape::vertical_plate:
+      return nusselt_free_plate(rayleigh, air.prandtl);
+    case Shape::vertical_cylinder: {
+      const double slenderness = extent.height / extent.length;
+      // Where surface and air are alike there is no boundary layer to be thick.
+      const double over_height = std::max(grashof * slenderness * slenderness * slenderness, 1.0);
+      return nusselt_free_plate(over_height * air.prandtl, air.prandtl) *
+             slender_cylinder_excess(over_height, air.prandtl, slenderness) / slenderness;
+    }
+    default:
+      return still_air == scenario::StillAir::morgan_1975
+                 ? nusselt_free_cylinder_morgan(rayleigh)
+                 : nusselt_free_cylinder(rayleigh, air.prandtl);
+  }
 }
 
-double nusselt_free_plate(double rayleigh, double prandtl) {
-  const double spread = std::pow(1.0 + std::pow(0.492 / prandtl, 9.0 / 16.0), 8.0 / 27.0);
-  const double root = 0.825 + 0.387 * std::pow(rayleigh, 1.0 / 6.0) / spread;
-  return root * root;
-}
+}  // namespace
 
-double nusselt_crossflow_cylinder(double reynolds, double prandtl) {
-  const double laminar = 0.62 * std::sqrt(reynolds) * std::cbrt(prandtl) /
-                         std::pow(1.0 + std::pow(0.4 / prandtl, 2.0 / 3.0), 0.25);
-  return 0.3 + laminar * std::pow(1.0 + std::pow(reynolds / 282000.0, 5.0 / 8.0), 4.0 / 5.0);
-}
-
-double film_coefficient(Shape shape, double length, double surface, const Flow& flow) {
+double film_coefficient(Shape shape, const Extent& extent, double surface, const Flow& flow) {
   const double film = 0.5 * (surface + flow.air_temperature);
-  const Air air = air_at(film);
+  const double length = extent.length;
+  const Air air = air_at(film, flow.convection.pressure);
   const double rise = std::abs(surface - flow.air_temperature);
   const double grashof = gravity / film * rise * length * length * length /
                          (air.kinematic_viscosity * air.kinematic_viscosity);
-  const bool cylinder = shape == Shape::horizontal_cylinder;
-  const double free = cylinder ? nusselt_free_cylinder(grashof * air.prandtl, air.prandtl)
-                               : nusselt_free_plate(grashof * air.prandtl, air.prandtl);
+  const double free = nusselt_free(shape, extent, grashof, air, flow.convection.still_air);
   double nusselt = free;
   if (flow.speed > 0.0) {
     const double reynolds = flow.speed * length / air.kinematic_viscosity;
     const double forced = nusselt_crossflow_cylinder(reynolds, air.prandtl);
     nusselt = std::pow(fourth_power(free) + fourth_power(forced), 0.25);
   }
-  return nusselt * air.conductivity / length;
+  return flow.convection.factor * (nusselt * air.conductivity / length);
 }
 
 }  // namespace ampstair::heat

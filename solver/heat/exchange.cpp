@@ -45,10 +45,11 @@ Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundi
   } else {
     coefficient_.resize(table_size);
     coefficient_slope_.resize(table_size);
+    const Flow flow{air_, air.speed, surroundings.convection};
     for (std::size_t i = 0; i < table_size; ++i) {
       const double root = table_begin + table_spacing * static_cast<double>(i);
       const double surface = std::max(air_ + root * std::abs(root), 1.0);
-      coefficient_[i] = film_coefficient(kind.shape, kind.length, surface, {air_, air.speed});
+      coefficient_[i] = film_coefficient(kind.shape, {kind.length, kind.height}, surface, flow);
     }
     for (std::size_t i = 0; i < table_size; ++i) {
       const std::size_t a = i == 0 ? 0 : i - 1;

@@ -14,7 +14,8 @@ struct FaceKind {
   enum class To { air, held };  ///< held: at the air's temperature (or `held_at`) with no film
   To to = To::air;
   Shape shape = Shape::horizontal_cylinder;
-  double length = 0.0;      ///< m: diameter or height
+  double length = 0.0;      ///< m: diameter or height of a plate
+  double height = 0.0;      ///< m, of a vertical cylinder
   double emissivity = 0.9;  ///< its own; a FixedFilm may replace it
   double held_at = 0.0;     ///< K, for To::held; 0: the air's temperature
   std::size_t surroundings = 0;

@@ -7,13 +7,24 @@ namespace ampstair::marching {
 
 namespace {
 
+heat::Shape shape_of(const grid::Exposure& exposure) {
+  switch (exposure.shape) {
+    case grid::Exposure::Shape::plate:
+      return heat::Shape::vertical_plate;
+    case grid::Exposure::Shape::upright_cylinder:
+      return heat::Shape::vertical_cylinder;
+    default:
+      return heat::Shape::horizontal_cylinder;
+  }
+}
+
 heat::FaceKind face_kind(const grid::Exposure& exposure) {
   heat::FaceKind kind;
   kind.to =
       exposure.to == grid::Exposure::To::held ? heat::FaceKind::To::held : heat::FaceKind::To::air;
-  kind.shape = exposure.shape == grid::Exposure::Shape::plate ? heat::Shape::vertical_plate
-                                                              : heat::Shape::horizontal_cylinder;
+  kind.shape = shape_of(exposure);
   kind.length = exposure.length;
+  kind.height = exposure.height;
   kind.emissivity = exposure.emissivity;
   kind.held_at = exposure.held_at;
   kind.surroundings = exposure.surroundings;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <type_traits>
+
 #include "scenario/run_sheet.hpp"
 
 namespace ampstair::scenario {
@@ -39,14 +41,35 @@ const Mapping<FilmSheet>& film_keys() {
   return keys;
 }
 
+/// Of the whole run a value is needed, of a piece only what differs.
+sheet::Need unless(bool of_piece, const char* text, const char* source) {
+  return of_piece ? optional() : by_default(text, source);
+}
+
 template <class T>
 Mapping<T>& add_around(Mapping<T>& keys) {
+  constexpr bool of_piece = std::is_same_v<T, PieceAroundSheet>;
   return keys
       .list("air", &T::air, air_keys(), optional(),
             "the air: one temperature, or entries {at:, temperature:, speed:} in order of time")
       .example("20 degC")
       .number("walls", &T::walls, Dimension::temperature, air_temperatures, optional(),
               "of what the wire radiates to; without it the air's")
+      .choice("still_air", &T::still_air,
+              {{"churchill-chu-1975", "Churchill & Chu 1975, one form for all Rayleigh numbers"},
+               {"morgan-1975",
+                "Morgan 1975, a power law in each of five bands; wire comes out "
+                "some kelvin cooler"}},
+              unless(of_piece, "churchill-chu-1975", "smooth over the whole range of wires"),
+              "correlation of free convection from a horizontal wire; the two differ as measured "
+              "data do")
+      .number("convection", &T::convection, Dimension::ratio, {0.1, 10.0},
+              unless(of_piece, "1", "the correlations as published"),
+              "times what the correlations of still and moving air give; a band says how well they "
+              "are trusted")
+      .number("altitude", &T::altitude, Dimension::length, {-500.0, 11000.0},
+              unless(of_piece, "0 m", "sea level"),
+              "above the sea; the air is thinner by the standard atmosphere's pressure there")
       .mapping("film", &T::film, film_keys(), optional(), "fixes the exchange with the air")
       .place(&T::place);
 }

@@ -234,13 +234,33 @@ std::size_t surroundings_of(const AnyPieceSheet& any, const std::string& path,
     return 0;
   }
   check_fill(any, building.problems);
-  const bool differs = !around->air.empty() || around->walls.present() || around->film;
+  const bool differs = !around->air.empty() || around->walls.present() ||
+                       around->still_air.present() || around->convection.present() ||
+                       around->altitude.present() || around->film;
   if (!differs) {
     return 0;
   }
   scenario.surroundings.push_back(
       build_surroundings(*around, scenario.surroundings.front(), path + "/around", building));
   return scenario.surroundings.size() - 1;
+}
+
+/// Vertical pieces that follow each other are one height to the air that rises along them.
+void add_up_heights(const RunSheet& sheet, Scenario& scenario) {
+  const auto is_vertical = [&](std::size_t i) {
+    return base(sheet.run[i]).runs.value == "vertical";
+  };
+  for (std::size_t i = 0; i < scenario.run.size();) {
+    double height = 0.0;
+    std::size_t end = i;
+    for (; end < scenario.run.size() && is_vertical(end); ++end) {
+      height += scenario.run[end].length;
+    }
+    for (; i < end; ++i) {
+      scenario.run[i].height = height;
+    }
+    i = std::max(end, i + 1);
+  }
 }
 
 }  // namespace
@@ -275,6 +295,7 @@ void build_run(const RunSheet& sheet, const Building& building, Scenario& scenar
     begin = piece.end();
     scenario.run.push_back(std::move(piece));
   }
+  add_up_heights(sheet, scenario);
 }
 
 }  // namespace ampstair::scenario

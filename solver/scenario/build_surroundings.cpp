@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "scenario/building.hpp"
 
 namespace ampstair::scenario {
@@ -51,6 +53,34 @@ std::vector<AirStep> build_air(const std::vector<AirSheet>& entries, const std::
   return air;
 }
 
+/// Pressure of the standard atmosphere at a height above sea level [m], over that at sea level
+/// (ISO 2533, from memory, very sure; its lowest layer, up to 11 km).
+double standard_pressure_ratio(double altitude) {
+  return std::pow(1.0 - 2.25577e-5 * altitude, 5.25588);
+}
+
+/// Which correlations of convection hold, at which pressure.
+void put_convection_over(const AroundSheet& sheet, const std::string& path,
+                         const Building& building, Surroundings& surroundings) {
+  auto& convection = surroundings.convection;
+  if (sheet.still_air.present()) {
+    convection.still_air = sheet.still_air.value == "morgan-1975" ? StillAir::morgan_1975
+                                                                  : StillAir::churchill_chu_1975;
+  }
+  if (sheet.convection.present()) {
+    convection.factor =
+        building.values.use(path + "/convection", sheet.convection, Dimension::ratio);
+  }
+  if (sheet.altitude.present()) {
+    surroundings.altitude =
+        building.values.use(path + "/altitude", sheet.altitude, Dimension::length);
+    convection.pressure = building.values.use(
+        path + "/air_pressure", standard_pressure_ratio(surroundings.altitude), Dimension::ratio,
+        "over one atmosphere; standard atmosphere at that altitude (ISO 2533)",
+        !sheet.altitude.given());
+  }
+}
+
 /// Puts what a sheet gives over what holds already.
 void put_over(const AroundSheet& sheet, const std::string& path, const Building& building,
               Surroundings& surroundings) {
@@ -60,6 +90,7 @@ void put_over(const AroundSheet& sheet, const std::string& path, const Building&
   if (sheet.walls.present()) {
     surroundings.walls = building.values.use(path + "/walls", sheet.walls, Dimension::temperature);
   }
+  put_convection_over(sheet, path, building, surroundings);
   if (sheet.film) {
     FixedFilm film;
     film.coefficient = building.values.use(path + "/film/coefficient", sheet.film->coefficient,

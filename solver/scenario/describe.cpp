@@ -52,6 +52,16 @@ std::string describe(const Surroundings& surroundings) {
   if (surroundings.walls) {
     parts.push_back("walls " + quantities::format(*surroundings.walls, Dimension::temperature));
   }
+  if (surroundings.convection.still_air == StillAir::morgan_1975) {
+    parts.emplace_back("still air after Morgan 1975");
+  }
+  if (surroundings.convection.factor != 1.0) {
+    parts.push_back(fmt::format("convection times {:g}", surroundings.convection.factor));
+  }
+  if (surroundings.altitude != 0.0) {
+    parts.push_back(quantities::format(surroundings.altitude, Dimension::length) +
+                    " above the sea");
+  }
   if (surroundings.film) {
     parts.push_back(
         "film " + quantities::format(surroundings.film->coefficient, Dimension::film_coefficient));
@@ -67,6 +77,9 @@ std::string describe_own_surroundings(const Scenario& scenario, const Piece& pie
   if (const auto* filled = std::get_if<Filled>(&piece.kind); filled != nullptr && filled->fill) {
     parts.push_back(fmt::format("{} to {}", filled->fill->name,
                                 quantities::format(filled->radius, Dimension::length)));
+  }
+  if (piece.height > 0.0) {
+    parts.push_back("vertical, " + quantities::format(piece.height, Dimension::length) + " high");
   }
   if (piece.around != 0) {
     parts.push_back(describe(scenario.surroundings[piece.around]));

@@ -31,10 +31,22 @@ Mapping<T> piece(const char* word, const char* help) {
   return keys;
 }
 
+/// Which way the wire lies there.
+template <class T>
+Mapping<T>& with_direction(Mapping<T>& keys) {
+  return keys.choice("runs", &T::runs,
+                     {{"horizontal", "or nearly so"},
+                      {"vertical",
+                       "the air rises along it; pieces that follow each other make one "
+                       "height"}},
+                     by_default("horizontal", "nothing else is said"),
+                     "direction of the wire; it decides the correlation of still air");
+}
+
 template <class T>
 Mapping<T>& with_length(Mapping<T>& keys) {
-  return keys.number("length", &T::length, Dimension::length, along_the_run, required(),
-                     "along the run");
+  return with_direction(keys.number("length", &T::length, Dimension::length, along_the_run,
+                                    required(), "along the run"));
 }
 
 Mapping<LugSheet> lug_keys() {
@@ -69,7 +81,8 @@ Mapping<OpenSheet> open_keys() {
 }
 
 Mapping<KnobSheet> knob_keys() {
-  return piece<KnobSheet>("knob", "A split knob that grips the wire, fixed to wood")
+  auto keys = piece<KnobSheet>("knob", "A split knob that grips the wire, fixed to wood");
+  return with_direction(keys)
       .number("grips", &KnobSheet::grips, Dimension::length, across, required(),
               "length of wire it grips; also its length along the run")
       .text_or_mapping("body", &KnobSheet::body, material_keys(), by_default("porcelain", practice),

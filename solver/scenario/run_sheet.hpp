@@ -58,6 +58,9 @@ struct AroundSheet {
   sheet::Place place;
   std::vector<AirSheet> air;
   sheet::Number walls;  ///< K
+  sheet::Text still_air;
+  sheet::Number convection;  ///< ratio
+  sheet::Number altitude;    ///< m
   std::optional<FilmSheet> film;
 };
 /// Surroundings of one piece; with `fill` an open piece is buried.
@@ -72,6 +75,7 @@ struct PieceSheet {
   sheet::Place place;
   sheet::Text word;  ///< "knob"
   sheet::Text name;
+  sheet::Text runs;  ///< "vertical"; missing for ends
   std::optional<PieceAroundSheet> around;
 };
 struct LugSheet : PieceSheet {

@@ -42,9 +42,21 @@ struct FixedFilm {
   std::optional<double> emissivity;  ///< replaces every surface's own
 };
 
+/// Correlation of free convection from a horizontal cylinder.
+enum class StillAir { churchill_chu_1975, morgan_1975 };
+
+/// How the correlations of convection are used.
+struct Convection {
+  StillAir still_air = StillAir::churchill_chu_1975;
+  double factor = 1.0;    ///< times what the correlations give
+  double pressure = 1.0;  ///< of the air, over one atmosphere
+};
+
 struct Surroundings {
   std::vector<AirStep> air;     ///< at least one, the first at 0 s, ascending
   std::optional<double> walls;  ///< K; absent: the walls follow the air
+  Convection convection;
+  double altitude = 0.0;  ///< m above sea level, which convection.pressure follows from
   std::optional<FixedFilm> film;
 };
 
@@ -103,6 +115,7 @@ struct Piece {
   double begin = 0.0;      ///< m from the start of the run
   double length = 0.0;     ///< m; 0 for lugs and cut ends
   std::size_t around = 0;  ///< index into Scenario::surroundings
+  double height = 0.0;     ///< m of the vertical stretch it is part of; 0: it runs horizontally
   std::variant<Lug, CutEnd, Open, Knob, Tube, Sleeve, Splice, Filled> kind;
 
   [[nodiscard]] double end() const { return begin + length; }

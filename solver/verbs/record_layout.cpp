@@ -188,6 +188,28 @@ history::Table values_table(const Scenario& s) {
         })}}};
 }
 
+/// The correlations of convection a scenario uses, by author and year.
+std::string correlations(const Scenario& s) {
+  const auto any = [&](const auto& holds) {
+    return std::any_of(s.run.begin(), s.run.end(), [&](const scenario::Piece& piece) {
+      return holds(piece, s.surroundings[piece.around].convection.still_air);
+    });
+  };
+  using scenario::StillAir;
+  std::string still;
+  const auto add = [&](bool used, const char* author) {
+    if (used) {
+      still += (still.empty() ? "" : ", ") + std::string(author);
+    }
+  };
+  add(any([](const auto&, StillAir a) { return a == StillAir::churchill_chu_1975; }),
+      "Churchill & Chu 1975");
+  add(any([](const auto&, StillAir a) { return a == StillAir::morgan_1975; }), "Morgan 1975");
+  add(any([](const auto& piece, StillAir) { return piece.height > 0.0; }),
+      "Popiel, Wojtkowiak & Bober 2007 (vertical)");
+  return still + "; moving air Churchill & Bernstein 1977";
+}
+
 history::Table settings_table(const Scenario& s, const marching::HeatNetwork& network) {
   const auto facts = history::build_facts();
   const std::vector<std::pair<std::string, std::string>> rows{
@@ -196,7 +218,7 @@ history::Table settings_table(const Scenario& s, const marching::HeatNetwork& ne
       {"cells through the covering", fmt::format("{}", s.output.radial_cells)},
       {"cells in all", fmt::format("{}", network.grid().real_cells)},
       {"time scheme", "ROS34PW2 with an axial and a comb factor"},
-      {"still air", "Churchill & Chu 1975; moving air Churchill & Bernstein 1977"},
+      {"still air", correlations(s)},
       {"compiler", facts.compiler},
       {"build", facts.build},
       {"HDF5 library", facts.hdf5}};

@@ -118,6 +118,29 @@ TEST_CASE("a piece's own surroundings take the run's for what they do not give")
   CHECK_FALSE(scenario.surroundings[0].film);
 }
 
+TEST_CASE("which correlation, how far it is trusted, how high up, and which way the wire runs") {
+  SmallSheet sheet;
+  sheet.around = "{air: 20 degC, still_air: morgan-1975, convection: 0.9, altitude: 1500 m}";
+  sheet.middle =
+      "{piece: open, name: leg, length: 1 m, around: {still_air: churchill-chu-1975}}\n"
+      "  - {piece: open, name: up, length: 0.5 m, runs: vertical}\n"
+      "  - {piece: knob, name: k, grips: 40 mm, runs: vertical}\n"
+      "  - {piece: open, name: across, length: 0.5 m}";
+  const auto scenario = loaded(sheet).scenario;
+  const auto& of_run = scenario.surroundings[0];
+  CHECK(of_run.convection.still_air == StillAir::morgan_1975);
+  CHECK(of_run.convection.factor == Approx(0.9));
+  // 845.56 hPa at 1500 m (ISO 2533, from memory, very sure).
+  CHECK(of_run.convection.pressure == Approx(845.56 / 1013.25).epsilon(1e-4));
+  const auto& own = scenario.surroundings[scenario.run[1].around];
+  CHECK(own.convection.still_air == StillAir::churchill_chu_1975);
+  CHECK(own.convection.pressure == of_run.convection.pressure);
+  CHECK(scenario.run[1].height == 0.0);
+  CHECK(scenario.run[2].height == Approx(0.54));
+  CHECK(scenario.run[3].height == Approx(0.54));
+  CHECK(scenario.run[4].height == 0.0);
+}
+
 TEST_CASE("a tube hangs free, or its wood is cut to its length") {
   SmallSheet sheet;
   sheet.middle = "{piece: tube, name: t, length: 30 mm, bore: 8 mm, outer: 14 mm}";
