@@ -125,6 +125,25 @@ def exit_codes(top, _):
         [f"README.md states {stated}, exit_code.hpp declares {declared}"]
 
 
+def equation_pages(top, _):
+    """Every file that a page of solver/heat names is there, every .cpp there is named by a page, and
+    DEVELOPERS.md leads to every page."""
+    heat = top / "solver/heat"
+    named, faults = set(), []
+    developers = text_of(top / "DEVELOPERS.md")
+    for page in sorted(heat.glob("*.md")):
+        for name in re.findall(r"`([\w./-]+\.(?:cpp|hpp|inc|py|yaml|md|\*)|validation/[\w-]+)`",
+                               text_of(page)):
+            found = [path for root in (heat, top / "solver", top) for path in root.glob(name)]
+            named.update(found)
+            if not found:
+                faults.append(f"{page.relative_to(top)}: names {name}, which is not there")
+        if f"(solver/heat/{page.name})" not in developers:
+            faults.append(f"DEVELOPERS.md: does not lead to {page.relative_to(top)}")
+    return faults + [f"{source.relative_to(top)}: no page of solver/heat names it"
+                     for source in sorted(heat.glob("*.cpp")) if source not in named]
+
+
 def formatting(top, more):
     """clang-format would change nothing. more: the program."""
     sources = [str(path) for path in files(top) if path.suffix in (".cpp", ".hpp")]

@@ -49,6 +49,18 @@ class Upkeep(unittest.TestCase):
         self.assertEqual(self.faults(upkeep.links, **{"tests/x.md": "[gone](gone.md#part)\n"}),
                          ["tests/x.md: gone.md leads nowhere"])
 
+    def test_equation_pages(self):
+        there = {"solver/heat/a.cpp": CODE, "solver/heat/a.md": "Files: `a.*`, `a.cpp`.\n",
+                 "DEVELOPERS.md": "[a](solver/heat/a.md)\n"}
+        self.assertEqual(self.faults(upkeep.equation_pages, **there), [])
+        for change, fault in (
+                ({"solver/heat/a.md": "`a.cpp` `b.cpp`\n"}, "names b.cpp"),
+                ({"solver/heat/b.cpp": CODE}, "no page of solver/heat names it"),
+                ({"DEVELOPERS.md": ""}, "does not lead to solver/heat/a.md")):
+            faults = self.faults(upkeep.equation_pages, **there | change)
+            self.assertEqual(len(faults), 1, faults)
+            self.assertIn(fault, faults[0])
+
 
 if __name__ == "__main__":
     unittest.main()
