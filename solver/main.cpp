@@ -26,13 +26,14 @@ constexpr std::array table = {
     NamedVerb{"check", verbs::check, "list a run sheet's faults; print its pieces and steps"},
     NamedVerb{"run", verbs::run, "march a run sheet and write its record"},
     NamedVerb{"keys", verbs::keys, "print every key a run sheet may hold"},
+    NamedVerb{"materials", verbs::materials, "list the library's materials, or tell all of one"},
 };
 
 void print_help() {
   std::cout << "Usage: ampstair VERB [arguments]\n"
                "Heating of old insulated house wiring under a staircase of currents.\n\nVerbs:\n";
   for (const auto& verb : table) {
-    std::cout << "  " << verb.name << std::string(8 - verb.name.size(), ' ') << verb.help << '\n';
+    std::cout << "  " << verb.name << std::string(11 - verb.name.size(), ' ') << verb.help << '\n';
   }
   std::cout << "\n  ampstair VERB --help tells a verb's options\n  ampstair --version\n\n"
                "Exit codes: 0 done; 2 input that cannot be used; 4 stopped on the way, the record "

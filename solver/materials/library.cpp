@@ -53,6 +53,11 @@ std::vector<std::string> Library::names() const {
   return names;
 }
 
+fs::path Library::file(const std::string& name) const {
+  const auto found = files_.find(name);
+  return found == files_.end() ? fs::path() : found->second;
+}
+
 std::shared_ptr<const Material> Library::find(const sheet::Text& name,
                                               diagnostics::ProblemList& problems) const {
   if (const auto known = read_.find(name.value); known != read_.end()) {

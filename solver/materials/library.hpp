@@ -29,6 +29,8 @@ class Library {
                                                      diagnostics::ProblemList& problems) const;
 
   [[nodiscard]] std::vector<std::string> names() const;
+  /// Where a material of that name is read from; empty where there is none.
+  [[nodiscard]] std::filesystem::path file(const std::string& name) const;
 
  private:
   [[nodiscard]] std::shared_ptr<const Material> read(const std::string& name,

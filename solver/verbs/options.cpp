@@ -59,7 +59,7 @@ std::optional<po::variables_map> Options::read(Arguments arguments) const {
   }
   const std::size_t given =
       options.count("arguments") > 0 ? options["arguments"].as<Words>().size() : std::size_t{0};
-  if (given != plain_) {
+  if (plain_ != any_number && given != plain_) {
     throw diagnostics::InputError("E600",
                                   fmt::format("{} takes {} argument{} besides its options (read "
                                               "{}).",
@@ -71,6 +71,10 @@ std::optional<po::variables_map> Options::read(Arguments arguments) const {
 
 std::string plain_argument(const po::variables_map& options, std::size_t i) {
   return options["arguments"].as<Words>().at(i);
+}
+
+std::vector<std::string> plain_arguments(const po::variables_map& options) {
+  return options.count("arguments") > 0 ? options["arguments"].as<Words>() : Words();
 }
 
 }  // namespace ampstair::verbs

@@ -4,6 +4,7 @@
 #include <boost/program_options.hpp>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "verbs/verbs.hpp"
 
@@ -12,8 +13,10 @@ namespace ampstair::verbs {
 /// Options of one verb with its help page; the plain arguments are kept under "arguments".
 class Options {
  public:
+  static constexpr std::size_t any_number = static_cast<std::size_t>(-1);
+
   /// @param usage "check SHEET [options]"
-  /// @param plain how many plain arguments the verb takes
+  /// @param plain how many plain arguments the verb takes, or `any_number`
   Options(std::string usage, std::string help, std::size_t plain);
 
   boost::program_options::options_description_easy_init add();
@@ -32,5 +35,7 @@ class Options {
 
 /// The i-th plain argument; `read` has made sure that it is there.
 std::string plain_argument(const boost::program_options::variables_map& options, std::size_t i);
+/// All plain arguments, of a verb that takes any number.
+std::vector<std::string> plain_arguments(const boost::program_options::variables_map& options);
 
 }  // namespace ampstair::verbs

@@ -21,5 +21,7 @@ diagnostics::ExitCode check(Arguments arguments);
 diagnostics::ExitCode run(Arguments arguments);
 /// Prints every key a run sheet may hold, or its JSON Schema.
 diagnostics::ExitCode keys(Arguments arguments);
+/// Lists the materials a run sheet may name, or prints everything some of them hold.
+diagnostics::ExitCode materials(Arguments arguments);
 
 }  // namespace ampstair::verbs
