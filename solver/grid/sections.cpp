@@ -2,6 +2,7 @@
 #include "grid/sections.hpp"
 
 #include <algorithm>
+#include <memory>
 #include <utility>
 
 namespace ampstair::grid {
@@ -20,6 +21,17 @@ constexpr double at_a_change = 0.3;
 Band solid(scenario::MaterialPtr material, const char* part, double inner, double outer,
            double finest, double growth) {
   return {{std::move(material), {}, part}, inner, outer, finest, growth};
+}
+
+/// What one of two like wires has of a material that both heat: half of it carries and stores as
+/// much for one as the whole does for both.
+scenario::MaterialPtr half_of(const materials::Material& material) {
+  auto half = std::make_shared<materials::Material>(material);
+  half->density *= 0.5;
+  for (double& conductivity : half->conductivity.value) {
+    conductivity *= 0.5;
+  }
+  return half;
 }
 
 double outer_emissivity(const scenario::Wire& wire) {
@@ -88,8 +100,13 @@ class Builder {
   }
 
   void add(const scenario::Filled& filled, Section section) {
-    section.bands.push_back(
-        solid(filled.fill, "fill", radius_, filled.radius, 0.12 * radius_, 0.14));
+    const bool shared = filled.neighbour > 0.0 && filled.neighbour < filled.radius;
+    const double own = shared ? filled.neighbour : filled.radius;
+    section.bands.push_back(solid(filled.fill, "fill", radius_, own, 0.12 * radius_, 0.14));
+    if (shared) {
+      section.bands.push_back(solid(half_of(*filled.fill), "fill", own, filled.radius,
+                                    0.12 * radius_ + 0.14 * (own - radius_), 0.14));
+    }
     section.outside = Section::Outside::held;
     section.end_spacing = at_a_step;
     sections_.push_back(std::move(section));

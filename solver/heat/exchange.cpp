@@ -20,45 +20,60 @@ constexpr std::size_t table_size = 632;  // to 1400 K above it
 
 }  // namespace
 
-const scenario::AirStep& air_at_time(const scenario::Surroundings& surroundings, double time) {
-  const auto& air = surroundings.air;
-  std::size_t i = 0;
-  while (i + 1 < air.size() && air[i + 1].from_time <= time) {
-    ++i;
-  }
-  return air[i];
-}
-
-Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundings, double time) {
-  const auto& air = air_at_time(surroundings, time);
-  air_ = air.temperature;
-  walls_ = surroundings.walls.value_or(air_);
-  if (kind.to == FaceKind::To::held) {
-    held_ = true;
-    air_ = kind.held_at > 0.0 ? kind.held_at : air_;
-    return;
-  }
+Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundings, double time)
+    : kind_(kind), convection_(surroundings.convection) {
+  held_ = kind.to == FaceKind::To::held;
   double emissivity = kind.emissivity;
   if (surroundings.film) {
     fixed_ = surroundings.film->coefficient;
     emissivity = surroundings.film->emissivity.value_or(emissivity);
-  } else {
+  } else if (!held_) {
     coefficient_.resize(table_size);
     coefficient_slope_.resize(table_size);
-    const Flow flow{air_, air.speed, surroundings.convection};
-    for (std::size_t i = 0; i < table_size; ++i) {
-      const double root = table_begin + table_spacing * static_cast<double>(i);
-      const double surface = std::max(air_ + root * std::abs(root), 1.0);
-      coefficient_[i] = film_coefficient(kind.shape, {kind.length, kind.height}, surface, flow);
-    }
-    for (std::size_t i = 0; i < table_size; ++i) {
-      const std::size_t a = i == 0 ? 0 : i - 1;
-      const std::size_t b = std::min(i + 1, table_size - 1);
-      coefficient_slope_[i] = (coefficient_[b] - coefficient_[a]) / static_cast<double>(b - a);
-    }
   }
   radiation_ = emissivity * stefan_boltzmann;
-  walls_emission_ = radiation_ * walls_ * walls_ * walls_ * walls_;
+  face(prevailing_from(surroundings, time).at(time));
+  if (!coefficient_.empty()) {
+    tabulate(0, table_size - 1);
+  }
+}
+
+void Exchange::face(const Ambient& ambient) {
+  ambient_ = ambient;
+  air_ = held_ ? held_at(ambient) : ambient.air;
+  walls_emission_ = emission(ambient.walls);
+}
+
+/// Makes the table between two of its points, both included.
+void Exchange::tabulate(std::size_t first, std::size_t last) {
+  const Flow flow{air_, ambient_.speed, convection_};
+  for (std::size_t i = first; i <= last; ++i) {
+    const double root = table_begin + table_spacing * static_cast<double>(i);
+    const double surface = std::max(air_ + root * std::abs(root), 1.0);
+    coefficient_[i] = film_coefficient(kind_.shape, {kind_.length, kind_.height}, surface, flow);
+  }
+  for (std::size_t i = first; i <= last; ++i) {
+    const std::size_t a = i == 0 ? 0 : i - 1;
+    const std::size_t b = std::min(i + 1, table_size - 1);
+    coefficient_slope_[i] = (coefficient_[b] - coefficient_[a]) / static_cast<double>(b - a);
+  }
+}
+
+void Exchange::set(const Ambient& ambient, double coldest, double hottest) {
+  const bool same_film = ambient.air == ambient_.air && ambient.speed == ambient_.speed;
+  face(ambient);
+  if (coefficient_.empty() || same_film) {
+    return;
+  }
+  // Rounds of Newton's method may reach a little beyond; further off, points of before still stand.
+  constexpr double margin = 6.0;
+  const auto point = [&](double surface, double beyond) {
+    const double rise = surface - air_;
+    const double root = std::copysign(std::sqrt(std::abs(rise)), rise);
+    const double x = (root - table_begin) / table_spacing + beyond;
+    return static_cast<std::size_t>(std::clamp(x, 0.0, static_cast<double>(table_size - 1)));
+  };
+  tabulate(point(coldest, -margin), point(hottest, margin));
 }
 
 Exchange::Film Exchange::film(double rise) const {
@@ -93,23 +108,43 @@ ExchangeLaw Exchange::law() const {
 }
 
 Exchange::Flux Exchange::at(double surface) const {
-  const double rise = surface - air_;
+  return flux(surface, air_, walls_emission_);
+}
+
+Exchange::Flux Exchange::flux(double surface, double air, double walls_emission) const {
+  const double rise = surface - air;
   const Film h = film(rise);
   const double cube = surface * surface * surface;
-  return {h.value * rise + radiation_ * cube * surface - walls_emission_,
+  return {h.value * rise + radiation_ * cube * surface - walls_emission,
           h.value + h.slope_times_rise + 4.0 * radiation_ * cube};
 }
 
+double Exchange::held_at(const Ambient& ambient) const {
+  return kind_.held_at > 0.0 ? kind_.held_at : ambient.air;
+}
+
+double Exchange::emission(double walls) const {
+  return radiation_ * walls * walls * walls * walls;
+}
+
 Exchange::Surface Exchange::behind(double conductance, double cell, double guess) const {
+  return behind(conductance, cell, guess, ambient_);
+}
+
+Exchange::Surface Exchange::behind(double conductance, double cell, double guess,
+                                   const Ambient& ambient) const {
   if (held_) {
-    return {air_, conductance * (cell - air_), conductance};
+    const double at = held_at(ambient);
+    return {at, conductance * (cell - at), conductance};
   }
+  const double walls_emission = emission(ambient.walls);
+  const auto here = [&](double surface) { return flux(surface, ambient.air, walls_emission); };
   double ts = guess;
-  Flux q = at(ts);
+  Flux q = here(ts);
   for (int round = 0; round < 12; ++round) {
     const double step = (conductance * (cell - ts) - q.value) / (conductance + q.slope);
     ts += step;
-    q = at(ts);
+    q = here(ts);
     if (std::abs(step) < 1e-7) {
       break;
     }

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "heat/air.hpp"
+#include "heat/ambient.hpp"
 #include "heat/exchange_law.hpp"
 #include "scenario/scenario.hpp"
 
@@ -29,6 +30,11 @@ class Exchange {
  public:
   Exchange(const FaceKind& kind, const scenario::Surroundings& surroundings, double time);
 
+  /// Goes over to another ambient. The film coefficient is made anew for it, but only where it is
+  /// going to be read.
+  /// @param coldest, hottest K, between which all surfaces are going to be
+  void set(const Ambient& ambient, double coldest, double hottest);
+
   struct Flux {
     double value = 0.0;  ///< W/m2, positive outwards
     double slope = 0.0;  ///< W/m2/K
@@ -44,11 +50,16 @@ class Exchange {
   };
   /// @param guess surface temperature to start from, K; the answer does not depend on it
   [[nodiscard]] Surface behind(double conductance, double cell, double guess) const;
+  /// The same before another ambient, with the film coefficient of this one at an equal excess: a
+  /// change of the air by some kelvin does next to nothing to that.
+  [[nodiscard]] Surface behind(double conductance, double cell, double guess,
+                               const Ambient& ambient) const;
 
   /// The same as plain numbers, good while this object lives and is not moved; not for a held face.
   [[nodiscard]] ExchangeLaw law() const;
 
   [[nodiscard]] bool held() const { return held_; }
+  /// K; of a held face, what it is held at.
   [[nodiscard]] double air_temperature() const { return air_; }
 
  private:
@@ -57,18 +68,22 @@ class Exchange {
     double slope_times_rise;  // d value / d surface temperature, times the rise over the air
   };
   [[nodiscard]] Film film(double rise) const;
+  [[nodiscard]] Flux flux(double surface, double air, double walls_emission) const;
+  [[nodiscard]] double held_at(const Ambient& ambient) const;
+  [[nodiscard]] double emission(double walls) const;
+  void tabulate(std::size_t first, std::size_t last);
+  void face(const Ambient& ambient);
 
+  FaceKind kind_;
+  scenario::Convection convection_;
+  Ambient ambient_;
   bool held_ = false;
   double air_ = 0.0;        // K
-  double walls_ = 0.0;      // K
   double radiation_ = 0.0;  // emissivity times Stefan-Boltzmann
   double walls_emission_ = 0.0;
   double fixed_ = 0.0;                     // W/m2/K where the film is given
   std::vector<double> coefficient_;        // the table, where the film is not given
   std::vector<double> coefficient_slope_;  // per interval
 };
-
-/// Temperature and speed of the air at a time [s]: the last entry that has begun.
-const scenario::AirStep& air_at_time(const scenario::Surroundings& surroundings, double time);
 
 }  // namespace ampstair::heat

@@ -15,7 +15,7 @@ namespace ampstair::history {
 
 inline constexpr const char* march_record = "ampstair march";
 inline constexpr int format_major = 1;
-inline constexpr int format_minor = 2;
+inline constexpr int format_minor = 3;
 
 /// Times and temperatures of the whole r-z field, in the group "fields".
 struct FieldDatasets {

@@ -31,7 +31,7 @@ constexpr double turn_share = 3.0;
 
 }  // namespace
 
-EventSearch::EventSearch(const scenario::Scenario& scenario, const HeatNetwork& network,
+EventSearch::EventSearch(const scenario::Scenario& scenario, HeatNetwork& network,
                          const Stepper& stepper, Levels* levels)
     : scenario_(scenario),
       network_(network),
@@ -62,6 +62,7 @@ void EventSearch::read(double theta) {
 }
 
 Levels::Hottest EventSearch::hottest(std::size_t part, double theta) {
+  network_.set_time(time_ + theta * length_);  // surfaces follow surroundings in motion
   stepper_.temperatures_at(theta, levels_->cells(part), temperature_);
   ++looks_;
   return levels_->hottest(part, temperature_);

@@ -23,8 +23,8 @@ namespace ampstair::marching {
 class EventSearch {
  public:
   /// @param levels what is watched, or null
-  EventSearch(const scenario::Scenario& scenario, const HeatNetwork& network,
-              const Stepper& stepper, Levels* levels);
+  EventSearch(const scenario::Scenario& scenario, HeatNetwork& network, const Stepper& stepper,
+              Levels* levels);
 
   struct Found {
     double theta = 0.0;      ///< part of the step
@@ -82,7 +82,7 @@ class EventSearch {
                               double to_value, double within) const;
 
   const scenario::Scenario& scenario_;
-  const HeatNetwork& network_;
+  HeatNetwork& network_;
   const Stepper& stepper_;
   Levels* levels_;
   double melting_;                   // K

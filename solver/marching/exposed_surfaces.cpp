@@ -41,7 +41,7 @@ grid::Grid outer_faces(const grid::Grid& grid, const std::vector<std::size_t>& s
 ExposedSurfaces::ExposedSurfaces(const HeatNetwork& network, const scenario::Scenario& scenario)
     : network_(network),
       scenario_(scenario),
-      air_(scenario.surroundings.size()),
+      prevailing_(scenario.surroundings.size()),
       station_(exposed_stations(network.grid())),
       outer_(outer_faces(network.grid(), station_)),
       faces_(outer_, scenario) {
@@ -52,14 +52,15 @@ ExposedSurfaces::ExposedSurfaces(const HeatNetwork& network, const scenario::Sce
 
 bool ExposedSurfaces::follow_air(double time) {
   bool changes = false;
-  for (std::size_t s = 0; s < air_.size(); ++s) {
-    const scenario::AirStep* air = &heat::air_at_time(scenario_.surroundings[s], time);
-    changes = std::exchange(air_[s], air) != air || changes;
+  for (std::size_t s = 0; s < prevailing_.size(); ++s) {
+    const auto now = heat::prevailing_from(scenario_.surroundings[s], time);
+    changes = std::exchange(prevailing_[s], now) != now || changes;
   }
   if (changes) {
     faces_.set_surroundings(time);
   }
-  return changes;
+  faces_.set_time(time);
+  return changes || faces_.move();
 }
 
 void ExposedSurfaces::at(const Moment& moment, std::span<double> out) {

@@ -31,9 +31,9 @@ class ExposedSurfaces {
 
   const HeatNetwork& network_;
   const scenario::Scenario& scenario_;
-  std::vector<const scenario::AirStep*> air_;  // per surroundings, of the last moment
-  const std::vector<std::size_t> station_;     // with an outer face
-  const grid::Grid outer_;                     // faces only, each with a cell of its own
+  std::vector<heat::Prevailing> prevailing_;  // per surroundings, at the last moment
+  const std::vector<std::size_t> station_;    // with an outer face
+  const grid::Grid outer_;                    // faces only, each with a cell of its own
   Faces faces_;
   Cells temperature_, conductivity_;  // of these cells
   Cells settled_;                     // temperatures at which surfaces were last settled

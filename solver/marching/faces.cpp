@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "marching/faces.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace ampstair::marching {
@@ -63,18 +64,33 @@ Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
 
 void Faces::set_surroundings(double time) {
   const bool first = exchanges_.empty();
+  time_ = time;
+  move_ = false;
   for (std::size_t e = 0; e < grid_.exposures.size(); ++e) {
     const auto kind = face_kind(grid_.exposures[e]);
     const auto& surroundings = scenario_.surroundings[kind.surroundings];
-    const scenario::AirStep* air = &heat::air_at_time(surroundings, time);
+    const heat::Prevailing prevailing = heat::prevailing_from(surroundings, time);
     if (first) {
       exchanges_.emplace_back(kind, surroundings, time);
-      air_.push_back(air);
-    } else if (air_[e] != air) {  // a table of correlations is not made anew for nothing
+      prevailing_.push_back(prevailing);
+    } else if (prevailing_[e] != prevailing) {  // a table of correlations is not made for nothing
       exchanges_[e] = heat::Exchange(kind, surroundings, time);
-      air_[e] = air;
+      prevailing_[e] = prevailing;
     }
+    move_ = move_ || prevailing.moves();
   }
+}
+
+/// What a moving ambient has come to, before faces whose cells are at group.temperature.
+void Faces::follow_ambient(const Group& group) {
+  const heat::Ambient now = prevailing_[group.exposure].at(time_);
+  double coldest = std::min(now.air, now.walls);
+  double hottest = std::max(now.air, now.walls);
+  for (const double cell : group.temperature) {
+    coldest = std::min(coldest, cell);
+    hottest = std::max(hottest, cell);
+  }
+  exchanges_[group.exposure].set(now, coldest, hottest);
 }
 
 double Faces::exchange(std::span<const double> temperature, std::span<const double> conductivity,
@@ -92,6 +108,9 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
   for (std::size_t i = 0; i < count; ++i) {
     group.temperature[i] = temperature[group.cell[i]];
     group.conductance[i] = conductivity[group.cell[i]] * group.shape_per_area[i];
+  }
+  if (move_ && prevailing_[group.exposure].moves()) {
+    follow_ambient(group);
   }
   solve_surfaces(group);
   if (linearise) {
@@ -159,7 +178,8 @@ bool Faces::settled(const Group& group) const {
 double Faces::surface(std::size_t face, double cell, double conductivity) const {
   const grid::Face& f = grid_.faces[face];
   return exchanges_[f.exposure]
-      .behind(conductivity * f.shape / f.area, cell, guess_[face])
+      .behind(conductivity * f.shape / f.area, cell, guess_[face],
+              prevailing_[f.exposure].at(time_))
       .temperature;
 }
 

@@ -17,8 +17,12 @@ class Faces {
  public:
   Faces(const grid::Grid& grid, const scenario::Scenario& scenario);
 
-  /// Surroundings as they are from `time` [s] on.
+  /// Surroundings as they are from `time` [s] on, until the next entry of their histories.
   void set_surroundings(double time);
+  /// The moment [s] of what is exchanged next: what moving surroundings have come to then.
+  void set_time(double time) { time_ = time; }
+  /// Whether any surroundings move now.
+  [[nodiscard]] bool move() const { return move_; }
 
   /// Finds what every face gives off.
   /// @param temperature K per cell; @param conductivity W/m/K per cell
@@ -46,14 +50,17 @@ class Faces {
 
   double exchange(Group& group, std::span<const double> temperature,
                   std::span<const double> conductivity, bool linearise);
+  void follow_ambient(const Group& group);
   void solve_surfaces(Group& group) const;
   void keep(Group& group);
   [[nodiscard]] bool settled(const Group& group) const;
 
   const grid::Grid& grid_;
   const scenario::Scenario& scenario_;
-  std::vector<heat::Exchange> exchanges_;      // per exposure
-  std::vector<const scenario::AirStep*> air_;  // each was made for
+  std::vector<heat::Exchange> exchanges_;     // per exposure
+  std::vector<heat::Prevailing> prevailing_;  // each was made for
+  bool move_ = false;                         // whether any of them does
+  double time_ = 0.0;                         // s
   std::vector<Group> groups_;
   std::vector<double> slope_;
   std::vector<double> heat_;   // W per face

@@ -60,11 +60,13 @@ class March {
     std::vector<double> cuts;
     for (const auto& around : scenario_.surroundings) {
       for (const auto& air : around.air) {
-        if (air.from_time > begin && air.from_time < end) {
-          cuts.push_back(air.from_time);
-        }
+        cuts.push_back(air.from_time);
+      }
+      for (const auto& walls : around.walls) {
+        cuts.push_back(walls.from_time);
       }
     }
+    std::erase_if(cuts, [&](double cut) { return cut <= begin || cut >= end; });
     cuts.push_back(end);
     std::sort(cuts.begin(), cuts.end());
     cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
@@ -80,7 +82,7 @@ class March {
     return true;
   }
 
-  /// Marches to `end` under constant drive and surroundings.
+  /// Marches to `end` under a drive and surroundings without a kink.
   bool phase(double end, bool step_ends) {
     for (const auto& found : search_.begin_phase(time_, step_)) {
       if (found.needs_row) {

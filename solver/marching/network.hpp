@@ -68,8 +68,12 @@ class HeatNetwork {
   /// Surroundings as they are from `time` [s] on.
   void set_surroundings(double time) { faces_.set_surroundings(time); }
   void set_drive(const Drive& drive) { drive_ = drive; }
-  /// The moment [s] of what is evaluated next: what a drive in motion has come to then.
-  void set_time(double time) { time_ = time; }
+  /// The moment [s] of what is evaluated next: what a drive and surroundings in motion have come to
+  /// then.
+  void set_time(double time) {
+    time_ = time;
+    faces_.set_time(time);
+  }
 
   /// u [K] of all cells at one temperature [K].
   [[nodiscard]] std::vector<double> uniform(double kelvin) const;

@@ -72,12 +72,14 @@ void View::build_parts(const scenario::Scenario& scenario) {
         scenario.wire.layers.empty() ? std::string() : scenario.wire.layers.front().part;
     const auto [conductor, outermost] = columns_[j];
     for (std::size_t i = conductor + 1; i <= outermost;) {
-      const std::size_t medium = grid.medium[cells_[i]];
+      const auto part_at = [&](std::size_t k) -> const std::string& {
+        return grid.media[grid.medium[cells_[k]]].part;
+      };
+      const std::string& part = part_at(i);
       std::size_t last = i;
-      while (last < outermost && grid.medium[cells_[last + 1]] == medium) {
+      while (last < outermost && part_at(last + 1) == part) {
         ++last;
       }
-      const std::string& part = grid.media[medium].part;
       if (part != "gap" && !(i == conductor + 1 && part == innermost)) {
         add_spot(part, {i, last, 0, 0, false, false}, grid.station_centre[j]);
       }

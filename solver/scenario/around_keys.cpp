@@ -13,8 +13,6 @@ using sheet::Mapping;
 using sheet::optional;
 using sheet::required;
 
-constexpr sheet::Bounds air_temperatures = {173.15, 473.15};  // K; correlations end there
-
 const Mapping<AirSheet>& air_keys() {
   static const auto keys =
       Mapping<AirSheet>("air", "The air from a moment on, until the next entry")
@@ -24,8 +22,29 @@ const Mapping<AirSheet>& air_keys() {
                   optional(), "of the air; without it as in the entry before")
           .number("speed", &AirSheet::speed, Dimension::speed, {0.0, 50.0}, optional(),
                   "across the wire; without it as in the entry before, still air in the first")
+          .truth("ramp", &AirSheet::ramp, false,
+                 "the air comes to this entry along a straight line from the one before, which "
+                 "else holds until then")
+          .text("csv", &AirSheet::csv, optional(),
+                "a comma-separated file with the whole history, in place of all else: a header "
+                "'time [min], temperature [degC], speed [m/s]' (any unit; speed may be left out), "
+                "then rows, joined by straight lines; its name as seen from the sheet's folder")
           .alone("temperature")
           .place(&AirSheet::place);
+  return keys;
+}
+
+const Mapping<WallSheet>& wall_keys() {
+  static const auto keys =
+      Mapping<WallSheet>("walls", "What the wire radiates to, from a moment on")
+          .number("at", &WallSheet::at, Dimension::duration, {0.0, 1e9},
+                  by_default("0 min", "from the start"), "from when on")
+          .number("temperature", &WallSheet::temperature, Dimension::temperature, air_temperatures,
+                  required(), "of the walls")
+          .truth("ramp", &WallSheet::ramp, false,
+                 "the walls come to this entry along a straight line from the one before")
+          .alone("temperature")
+          .place(&WallSheet::place);
   return keys;
 }
 
@@ -53,8 +72,11 @@ Mapping<T>& add_around(Mapping<T>& keys) {
       .list("air", &T::air, air_keys(), optional(),
             "the air: one temperature, or entries {at:, temperature:, speed:} in order of time")
       .example("20 degC")
-      .number("walls", &T::walls, Dimension::temperature, air_temperatures, optional(),
-              "of what the wire radiates to; without it the air's")
+      .list(
+          "walls", &T::walls, wall_keys(), optional(),
+          "what the wire radiates to: one temperature, or entries {at:, temperature:} in order of "
+          "time; without it as warm as the air")
+      .example("20 degC")
       .choice("still_air", &T::still_air,
               {{"churchill-chu-1975", "Churchill & Chu 1975, one form for all Rayleigh numbers"},
                {"morgan-1975",
@@ -85,6 +107,15 @@ const Mapping<AroundSheet>& around_keys() {
   return keys;
 }
 
+const Mapping<NeighbourSheet>& neighbour_keys() {
+  static const auto keys =
+      Mapping<NeighbourSheet>("neighbour", "A like wire beside this one, with the same current")
+          .number("distance", &NeighbourSheet::distance, Dimension::length, {0.0, 10.0, true},
+                  required(), "from axis to axis")
+          .alone("distance");
+  return keys;
+}
+
 const Mapping<PieceAroundSheet>& piece_around_keys() {
   static const auto keys = [] {
     Mapping<PieceAroundSheet> mapping(
@@ -96,8 +127,16 @@ const Mapping<PieceAroundSheet>& piece_around_keys() {
         .number("to", &PieceAroundSheet::to, Dimension::length, {0.0, 10.0, true}, optional(),
                 "with 'fill': distance from the wire's axis to where the fill ends, held at the "
                 "air's temperature")
+        .number("slab", &PieceAroundSheet::slab, Dimension::length, {0.0, 10.0, true}, optional(),
+                "with 'fill', in place of 'to': its thickness from face to face, both held at the "
+                "air's temperature, the wire midway")
+        .number("depth", &PieceAroundSheet::depth, Dimension::length, {0.0, 10.0, true}, optional(),
+                "with 'fill', in place of 'to': how deep the wire's axis lies under its one free "
+                "face, held at the air's temperature")
         .number("conductivity", &PieceAroundSheet::conductivity, Dimension::conductivity,
-                {1e-4, 1e3}, optional(), "with 'fill': instead of the fill's own");
+                {1e-4, 1e3}, optional(), "with 'fill': instead of the fill's own")
+        .mapping("neighbour", &PieceAroundSheet::neighbour, neighbour_keys(), optional(),
+                 "a like wire with the same current beside this one: the return leg");
     return mapping;
   }();
   return keys;

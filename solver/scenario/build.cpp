@@ -85,6 +85,7 @@ Scenario build_scenario(const RunSheet& written, const materials::Library& libra
                    quantities::Dimension::temperature, "the air's first temperature", true);
   }
   scenario.values = values.taken();
+  scenario.files = values.files();
   return scenario;
 }
 

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "scenario/building.hpp"
@@ -54,8 +55,7 @@ class PieceBuilder {
     if (!sheet.around || !sheet.around->fill.present()) {
       return Open{};
     }
-    return filled(sheet.around->fill, sheet.around->to, sheet.around->conductivity,
-                  sheet.around->place);
+    return filled(*sheet.around, sheet.around->place);
   }
 
   decltype(Piece::kind) operator()(const KnobSheet& sheet) const {
@@ -123,7 +123,7 @@ class PieceBuilder {
   }
 
   decltype(Piece::kind) operator()(const FilledSheet& sheet) const {
-    return filled(sheet.fill, sheet.to, sheet.conductivity, sheet.place);
+    return filled(sheet, sheet.place);
   }
 
  private:
@@ -170,27 +170,75 @@ class PieceBuilder {
     }
   }
 
-  Filled filled(const MaterialChoice& fill, const Number& to, const Number& conductivity,
-                const sheet::Place& place) const {
+  Filled filled(const FillSheet& sheet, const sheet::Place& place) const {
     Filled filled;
-    filled.fill = building_.material(fill, path_ + "/fill", "fill");
-    if (filled.fill && conductivity.present()) {
+    filled.fill = building_.material(sheet.fill, path_ + "/fill", "fill");
+    if (filled.fill && sheet.conductivity.present()) {
       auto own = std::make_shared<materials::Material>(*filled.fill);
-      own->conductivity = {{0.0}, {use("conductivity", conductivity, Dimension::conductivity)}};
+      own->conductivity = {{0.0},
+                           {use("conductivity", sheet.conductivity, Dimension::conductivity)}};
       filled.fill = own;
     }
-    filled.radius = use("to", to, Dimension::length);
-    if (!to.present() && !building_.problems.has_errors()) {
-      building_.problems.error("E122", place, "how far the fill reaches is not given.",
-                               "add  to: 150 mm  (from the wire's axis)");
-    } else if (to.present() && to.best <= outer_radius(wire_)) {
-      building_.problems.error("E180", to.place,
-                               fmt::format("the fill ends inside the wire ({:.2f} mm from its "
-                                           "axis).",
-                                           1e3 * outer_radius(wire_)),
-                               "'to' is counted from the wire's axis");
+    filled.radius = fill_radius(sheet, place);
+    if (sheet.neighbour) {
+      const auto& distance = sheet.neighbour->distance;
+      filled.neighbour = use("neighbour/distance", distance, Dimension::length);
+      if (distance.present() && filled.neighbour <= 2.0 * outer_radius(wire_)) {
+        building_.problems.error("E180", distance.place,
+                                 fmt::format("two wires of {:.2f} mm do not fit {} apart.",
+                                             2e3 * outer_radius(wire_), distance.text),
+                                 "'distance' is counted from axis to axis");
+      }
     }
     return filled;
+  }
+
+  /// Where the fill ends, or the radius at which a ring of it resists as its shape does: between
+  /// two faces ln(8 z / (pi D)) / (2 pi k) with z half the thickness, under one face acosh(2 z / D)
+  /// / (2 pi k) with z the depth, per length of a wire of diameter D (Incropera & DeWitt table 4.1,
+  /// from memory, very sure).
+  double fill_radius(const FillSheet& sheet, const sheet::Place& place) const {
+    std::vector<const Number*> given;
+    for (const auto* reach : {&sheet.to, &sheet.slab, &sheet.depth}) {
+      if (reach->given()) {
+        given.push_back(reach);
+      }
+    }
+    if (given.size() != 1) {
+      const bool spoilt = building_.problems.has_errors();
+      if (given.empty() && !spoilt) {
+        building_.problems.error("E122", place, "how far the fill reaches is not given.",
+                                 "add  to: 150 mm  (from the wire's axis), or  slab: 90 mm  "
+                                 "(between two faces), or  depth: 50 mm  (under one face)");
+      } else if (given.size() > 1) {
+        building_.problems.error("E199", given[1]->place,
+                                 "'to', 'slab' and 'depth' are three ways to say how far the fill "
+                                 "reaches.",
+                                 "keep one of them");
+      }
+      return 0.0;
+    }
+    const double wire = outer_radius(wire_);
+    const double reach = given.front()->best;
+    if (sheet.slab.given() ? reach <= 2.0 * wire : reach <= wire) {
+      building_.problems.error(
+          "E180", given.front()->place,
+          fmt::format("the fill ends inside the wire ({:.2f} mm from its axis).", 1e3 * wire),
+          "'to' and 'depth' are counted from the wire's axis, 'slab' from face to face");
+      return 0.0;
+    }
+    if (sheet.to.given()) {
+      return use("to", sheet.to, Dimension::length);
+    }
+    if (sheet.slab.given()) {
+      const double half = 0.5 * use("slab", sheet.slab, Dimension::length);
+      return building_.values.use(path_ + "/to", 4.0 * half / pi, Dimension::length,
+                                  "radius that resists as a slab does with the wire midway", false);
+    }
+    const double z = use("depth", sheet.depth, Dimension::length);
+    return building_.values.use(path_ + "/to", z + std::sqrt(z * z - wire * wire),
+                                Dimension::length,
+                                "radius that resists as fill does under one face", false);
   }
 
   const Wire& wire_;
@@ -219,11 +267,16 @@ void check_fill(const AnyPieceSheet& any, diagnostics::ProblemList& problems) {
                                base(any).name.value, base(any).word.value),
                    "bury an open piece beside it");
   }
-  for (const auto* companion : {&around.to, &around.conductivity}) {
+  for (const auto* companion : {&around.to, &around.slab, &around.depth, &around.conductivity}) {
     if (companion->given() && !around.fill.present()) {
       problems.error("E171", companion->place, "this key means nothing without 'fill'.",
                      "add  fill: cellulose-loose, or leave it out");
     }
+  }
+  if (around.neighbour && !around.fill.present()) {
+    problems.warning("W265", around.neighbour->distance.place,
+                     "in the open a wire beside this one is taken to change nothing.",
+                     "bury the piece, or leave 'neighbour' out");
   }
 }
 
@@ -234,7 +287,7 @@ std::size_t surroundings_of(const AnyPieceSheet& any, const std::string& path,
     return 0;
   }
   check_fill(any, building.problems);
-  const bool differs = !around->air.empty() || around->walls.present() ||
+  const bool differs = !around->air.empty() || !around->walls.empty() ||
                        around->still_air.present() || around->convection.present() ||
                        around->altitude.present() || around->film;
   if (!differs) {

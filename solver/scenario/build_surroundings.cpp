@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "scenario/building.hpp"
@@ -10,48 +8,6 @@ namespace ampstair::scenario {
 namespace {
 
 using quantities::Dimension;
-
-void check_order(const AirSheet& entry, const std::vector<AirStep>& before,
-                 diagnostics::ProblemList& problems) {
-  if (before.empty()) {
-    if (entry.at.best > 0.0) {
-      problems.error("E165", entry.at.place, "the first entry of 'air' must hold from the start.",
-                     "leave out 'at' there, or write  at: 0 min");
-    }
-    if (!entry.temperature.present() && !problems.has_errors()) {
-      problems.error("E122", entry.place, "the first entry of 'air' gives no temperature.",
-                     "add  temperature: 20 degC");
-    }
-  } else if (entry.at.present() && entry.at.best <= before.back().from_time) {
-    problems.error("E165", entry.at.place,
-                   "entries of 'air' must follow each other in time; this one does not come after "
-                   "the one before.",
-                   "give every entry its own, later 'at'");
-  }
-}
-
-std::vector<AirStep> build_air(const std::vector<AirSheet>& entries, const std::string& path,
-                               const Building& building) {
-  std::vector<AirStep> air;
-  for (std::size_t i = 0; i < entries.size(); ++i) {
-    const auto& entry = entries[i];
-    const std::string here = fmt::format("{}/air/{}", path, i + 1);
-    check_order(entry, air, building.problems);
-    AirStep step = air.empty() ? AirStep{} : air.back();
-    step.from_time = building.values.use(here + "/at", entry.at, Dimension::duration);
-    if (entry.temperature.present()) {
-      step.temperature =
-          building.values.use(here + "/temperature", entry.temperature, Dimension::temperature);
-    }
-    if (entry.speed.present()) {
-      step.speed = building.values.use(here + "/speed", entry.speed, Dimension::speed);
-    } else if (air.empty()) {
-      building.values.use(here + "/speed", 0.0, Dimension::speed, "still air is assumed", true);
-    }
-    air.push_back(step);
-  }
-  return air;
-}
 
 /// Pressure of the standard atmosphere at a height above sea level [m], over that at sea level
 /// (ISO 2533, from memory, very sure; its lowest layer, up to 11 km).
@@ -87,8 +43,8 @@ void put_over(const AroundSheet& sheet, const std::string& path, const Building&
   if (!sheet.air.empty()) {
     surroundings.air = build_air(sheet.air, path, building);
   }
-  if (sheet.walls.present()) {
-    surroundings.walls = building.values.use(path + "/walls", sheet.walls, Dimension::temperature);
+  if (!sheet.walls.empty()) {
+    surroundings.walls = build_walls(sheet.walls, path, building);
   }
   put_convection_over(sheet, path, building, surroundings);
   if (sheet.film) {

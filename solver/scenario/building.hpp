@@ -16,6 +16,11 @@ namespace ampstair::scenario {
 
 Wire build_wire(const WireSheet& sheet, const Building& building);
 
+/// Histories of the air and the walls; none where there are faults.
+std::vector<AirStep> build_air(const std::vector<AirSheet>& entries, const std::string& path,
+                               const Building& building);
+std::vector<WallStep> build_walls(const std::vector<WallSheet>& entries, const std::string& path,
+                                  const Building& building);
 /// Surroundings of the whole run.
 Surroundings build_surroundings(const AroundSheet& sheet, const std::string& path,
                                 const Building& building);

@@ -163,10 +163,21 @@ Mapping<FilledSheet> filled_keys() {
   auto keys = piece<FilledSheet>("filled", "Wire buried in loose fill");
   return with_length(keys)
       .text_or_mapping("fill", &FilledSheet::fill, material_keys(), required(), "the fill")
-      .number("to", &FilledSheet::to, Dimension::length, {0.0, 10.0, true}, required(),
-              "distance from the wire's axis to where the fill ends, held at the air's temperature")
+      .number(
+          "to", &FilledSheet::to, Dimension::length, {0.0, 10.0, true}, optional(),
+          "distance from the wire's axis to where the fill ends, held at the air's temperature; "
+          "this, 'slab' or 'depth' has to be there")
+      .number("slab", &FilledSheet::slab, Dimension::length, {0.0, 10.0, true}, optional(),
+              "in place of 'to': its thickness from face to face, both held at the air's "
+              "temperature, the wire midway")
+      .number(
+          "depth", &FilledSheet::depth, Dimension::length, {0.0, 10.0, true}, optional(),
+          "in place of 'to': how deep the wire's axis lies under its one free face, held at the "
+          "air's temperature")
       .number("conductivity", &FilledSheet::conductivity, Dimension::conductivity, {1e-4, 1e3},
-              optional(), "instead of the fill's own");
+              optional(), "instead of the fill's own")
+      .mapping("neighbour", &FilledSheet::neighbour, neighbour_keys(), optional(),
+               "a like wire with the same current beside this one: the return leg");
 }
 
 }  // namespace

@@ -49,7 +49,20 @@ struct AirSheet {
   sheet::Number at;           ///< s
   sheet::Number temperature;  ///< K
   sheet::Number speed;        ///< m/s
+  bool ramp = false;
+  sheet::Text csv;  ///< a file that holds the whole history
 };
+struct WallSheet {
+  sheet::Place place;
+  sheet::Number at;           ///< s
+  sheet::Number temperature;  ///< K
+  bool ramp = false;
+};
+/// K; the correlations of air end there.
+inline constexpr double coldest_air = 173.15;
+inline constexpr double hottest_air = 473.15;
+inline const sheet::Bounds air_temperatures = {coldest_air, hottest_air};
+
 struct FilmSheet {
   sheet::Number coefficient;  ///< W/m2/K
   sheet::Number emissivity;   ///< ratio
@@ -57,18 +70,26 @@ struct FilmSheet {
 struct AroundSheet {
   sheet::Place place;
   std::vector<AirSheet> air;
-  sheet::Number walls;  ///< K
+  std::vector<WallSheet> walls;
   sheet::Text still_air;
   sheet::Number convection;  ///< ratio
   sheet::Number altitude;    ///< m
   std::optional<FilmSheet> film;
 };
-/// Surroundings of one piece; with `fill` an open piece is buried.
-struct PieceAroundSheet : AroundSheet {
+struct NeighbourSheet {
+  sheet::Number distance;  ///< m from axis to axis
+};
+/// Loose fill; one of `to`, `slab` and `depth` says how far it reaches.
+struct FillSheet {
   MaterialChoice fill;
   sheet::Number to;            ///< m from the axis
+  sheet::Number slab;          ///< m from face to face, the wire midway
+  sheet::Number depth;         ///< m from the axis to the one face
   sheet::Number conductivity;  ///< W/m/K instead of the fill's own
+  std::optional<NeighbourSheet> neighbour;
 };
+/// Surroundings of one piece; with `fill` an open piece is buried.
+struct PieceAroundSheet : AroundSheet, FillSheet {};
 
 /// What every piece has.
 struct PieceSheet {
@@ -128,11 +149,8 @@ struct SpliceSheet : PieceSheet {
   MaterialChoice tape;
   sheet::Number tape_thickness;  ///< m
 };
-struct FilledSheet : PieceSheet {
+struct FilledSheet : PieceSheet, FillSheet {
   sheet::Number length;  ///< m
-  MaterialChoice fill;
-  sheet::Number to;            ///< m from the axis
-  sheet::Number conductivity;  ///< W/m/K
 };
 using AnyPieceSheet = std::variant<LugSheet, CutEndSheet, OpenSheet, KnobSheet, TubeSheet,
                                    SleeveSheet, SpliceSheet, FilledSheet>;
@@ -273,6 +291,7 @@ const PieceKinds& piece_kinds();
 // Parts of run_sheet_keys() with a file of their own.
 const sheet::Mapping<AroundSheet>& around_keys();
 const sheet::Mapping<PieceAroundSheet>& piece_around_keys();
+const sheet::Mapping<NeighbourSheet>& neighbour_keys();
 const sheet::Mapping<DeviceSheet>& device_keys();
 const sheet::Mapping<InstrumentsSheet>& instruments_keys();
 const sheet::Mapping<StudySheet>& study_keys();

@@ -31,9 +31,18 @@ struct Wire {
 
 /// Air from `from_time` on, until the next entry.
 struct AirStep {
-  double from_time = 0.0;    ///< s
-  double temperature = 0.0;  ///< K
-  double speed = 0.0;        ///< m/s across the wire; 0: still
+  double from_time = 0.0;         ///< s
+  double temperature = 0.0;       ///< K at from_time
+  double speed = 0.0;             ///< m/s across the wire then; 0: still
+  double temperature_rate = 0.0;  ///< K/s
+  double speed_rate = 0.0;        ///< m/s2
+};
+
+/// Walls from `from_time` on, until the next entry.
+struct WallStep {
+  double from_time = 0.0;         ///< s
+  double temperature = 0.0;       ///< K at from_time
+  double temperature_rate = 0.0;  ///< K/s
 };
 
 /// A fixed exchange in place of the correlations, for verification and handbook cases.
@@ -54,7 +63,7 @@ struct Convection {
 
 struct Surroundings {
   std::vector<AirStep> air;     ///< at least one, the first at 0 s, ascending
-  std::optional<double> walls;  ///< K; absent: the walls follow the air
+  std::vector<WallStep> walls;  ///< likewise; none: the walls follow the air
   Convection convection;
   double altitude = 0.0;  ///< m above sea level, which convection.pressure follows from
   std::optional<FixedFilm> film;
@@ -104,10 +113,13 @@ struct Splice {
   double resistance = 0.0;      ///< ohm at 20 degC on top of the wire's own, even over the length
   std::vector<Layer> wrapping;  ///< tape over the covering
 };
-/// Buried in loose fill out to a radius where it is held at the air's temperature.
+/// Buried in loose fill out to a radius where it is held at the air's temperature; fill of another
+/// shape stands as the radius that resists as much.
 struct Filled {
   MaterialPtr fill;
   double radius = 0.0;  ///< m from the axis
+  double neighbour =
+      0.0;  ///< m from axis to axis of a wire that makes as much heat; 0: there is none
 };
 
 struct Piece {
@@ -161,6 +173,12 @@ struct Output {
   double accuracy = 0.0;     ///< K, aimed at for the time error
 };
 
+/// A file that was read beside the sheet, word for word.
+struct FileRead {
+  std::string name;  ///< as the sheet calls it
+  std::string text;
+};
+
 /// A place in the sheet and a value used, for the record: every number a result rests on.
 struct ValueUsed {
   std::string path;  ///< "run/K1/grips"
@@ -186,6 +204,7 @@ struct Scenario {
   Output output;
   double start_temperature = 0.0;  ///< K, everything at t = 0
   std::vector<ValueUsed> values;
+  std::vector<FileRead> files;
 
   [[nodiscard]] double length() const { return run.empty() ? 0.0 : run.back().end(); }
   [[nodiscard]] double duration() const;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "scenario/values.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace ampstair::scenario {
@@ -52,6 +53,14 @@ double ValueLog::use(const std::string& path, double value, Dimension dimension,
                      {},
                      {}});
   return value;
+}
+
+void ValueLog::keep(FileRead file) {
+  const bool kept = std::any_of(files_.begin(), files_.end(),
+                                [&](const FileRead& other) { return other.name == file.name; });
+  if (!kept) {
+    files_.push_back(std::move(file));
+  }
 }
 
 void ValueLog::use_property(const materials::Material& material, const std::string& property,

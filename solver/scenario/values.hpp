@@ -24,7 +24,11 @@ class ValueLog {
   /// A material's properties, tables by their value at 20 degC; once for each material.
   void use(const materials::Material& material);
 
+  /// The text of a file read beside the sheet; once for each name.
+  void keep(FileRead file);
+
   [[nodiscard]] std::vector<ValueUsed> taken() const { return values_; }
+  [[nodiscard]] std::vector<FileRead> files() const { return files_; }
 
  private:
   void use_curve(const materials::Material& material, const std::string& property,
@@ -33,6 +37,7 @@ class ValueLog {
                     quantities::Dimension dimension, const std::string& remark);
 
   std::vector<ValueUsed> values_;
+  std::vector<FileRead> files_;
   std::set<std::string> materials_;
 };
 

@@ -8,6 +8,7 @@
 
 #include "heat/constants.hpp"
 #include "history/provenance.hpp"
+#include "history/sha256.hpp"
 #include "scenario/describe.hpp"
 #include "verbs/recorder.hpp"
 
@@ -210,6 +211,19 @@ std::string correlations(const Scenario& s) {
   return still + "; moving air Churchill & Bernstein 1977";
 }
 
+history::Table files_table(const Scenario& s) {
+  using scenario::FileRead;
+  const auto& files = s.files;
+  return {"files",
+          "files read beside the run sheet",
+          {{{"name", "name as the run sheet has it", ""},
+            column(files, [](const FileRead& f) { return f.name; })},
+           {{"sha256", "SHA-256 of its text, in hexadecimal", ""},
+            column(files, [](const FileRead& f) { return history::sha256(f.text); })},
+           {{"text", "the file word for word", ""},
+            column(files, [](const FileRead& f) { return f.text; })}}};
+}
+
 history::Table settings_table(const Scenario& s, const marching::HeatNetwork& network) {
   const auto facts = history::build_facts();
   const std::vector<std::pair<std::string, std::string>> rows{
@@ -300,6 +314,9 @@ class LayoutBuilder {
                      probes_table(scenario_), watch_table(scenario_),
                      values_table(scenario_), settings_table(scenario_, network_),
                      grid_table(network_),    parts_table()};
+    if (!scenario_.files.empty()) {
+      layout.tables.push_back(files_table(scenario_));
+    }
   }
 
  private:

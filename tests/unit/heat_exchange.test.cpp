@@ -60,7 +60,7 @@ TEST_CASE("a grey pipe's radiation: Incropera & DeWitt example 9.4") {
 
 TEST_CASE("walls of another temperature than the air") {
   auto around = film(300.0, 10.0, 0.8);
-  around.walls = 280.0;
+  around.walls = {{0.0, 280.0}};
   const double radiation = 0.8 * heat::stefan_boltzmann * (std::pow(350.0, 4) - std::pow(280.0, 4));
   CHECK(Exchange(wire_face(), around, 0.0).at(350.0).value == Approx(500.0 + radiation));
 }
@@ -135,11 +135,33 @@ TEST_CASE("held faces take the air's temperature or their own") {
   CHECK(surface.slope == 7.0);
 }
 
-TEST_CASE("the air of a moment is the last entry that has begun") {
+TEST_CASE(
+    "what prevails is the last entry that has begun, and leads on to the next where it ramps") {
   scenario::Surroundings around;
-  around.air = {{0.0, 284.0, 0.0}, {60.0, 285.0, 0.3}, {90.0, 286.0, 0.0}};
-  CHECK(heat::air_at_time(around, 0.0).temperature == 284.0);
-  CHECK(heat::air_at_time(around, 59.9).temperature == 284.0);
-  CHECK(heat::air_at_time(around, 60.0).speed == 0.3);
-  CHECK(heat::air_at_time(around, 1e6).temperature == 286.0);
+  around.air = {{0.0, 284.0, 0.0, 0.1}, {60.0, 290.0, 0.3, 0.0, -0.01}, {90.0, 286.0, 0.0}};
+  CHECK(heat::prevailing_from(around, 0.0).at(0.0).air == 284.0);
+  CHECK(heat::prevailing_from(around, 59.9).at(30.0).air == Approx(287.0));
+  CHECK(heat::prevailing_from(around, 60.0).at(60.0).speed == 0.3);
+  CHECK(heat::prevailing_from(around, 60.0).at(75.0).speed == Approx(0.15));
+  CHECK(heat::prevailing_from(around, 60.0).at(75.0).air == 290.0);
+  CHECK(heat::prevailing_from(around, 1e6).at(1e6).air == 286.0);
+  CHECK_FALSE(heat::prevailing_from(around, 1e6).moves());
+  // Walls that are not given are as warm as the air; others have a history of their own.
+  CHECK(heat::prevailing_from(around, 0.0).at(30.0).walls == Approx(287.0));
+  around.walls = {{0.0, 280.0, 0.05}, {100.0, 285.0}};
+  CHECK(heat::prevailing_from(around, 0.0).at(20.0).walls == Approx(281.0));
+  CHECK(heat::prevailing_from(around, 95.0).moves());
+}
+
+TEST_CASE("an exchange that goes over to another ambient is the exchange made for it") {
+  Exchange moved(wire_face(), air(284.0, 0.1), 0.0);
+  const Exchange anew(wire_face(), air(300.0, 0.4), 0.0);
+  moved.set({300.0, 300.0, 0.4}, 300.0, 340.0);
+  for (const double surface : {300.0, 300.5, 312.0, 340.0}) {
+    CHECK(moved.at(surface).value == Approx(anew.at(surface).value).margin(1e-12));
+    CHECK(moved.at(surface).slope == Approx(anew.at(surface).slope));
+  }
+  moved.set({300.0, 290.0, 0.4}, 290.0, 340.0);  // only the walls
+  CHECK(moved.at(320.0).value - anew.at(320.0).value ==
+        Approx(0.9 * heat::stefan_boltzmann * (std::pow(300.0, 4) - std::pow(290.0, 4))));
 }

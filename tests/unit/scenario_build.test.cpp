@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
 #include <sstream>
 #include <string>
 
@@ -61,7 +64,7 @@ TEST_CASE("a small sheet comes out with every default filled in") {
   // ASTM B258: No. 14 is 1.6277 mm
   CHECK(scenario.wire.diameter == Approx(1.6277e-3).epsilon(1e-4));
   CHECK(scenario.surroundings.front().air.front().temperature == Approx(293.15));
-  CHECK_FALSE(scenario.surroundings.front().walls);
+  CHECK(scenario.surroundings.front().walls.empty());
   CHECK_FALSE(scenario.supply.voltage_limit);
   CHECK(scenario.output.every == Approx(10.0));
   CHECK(scenario.output.grid == Approx(5e-3));
@@ -80,6 +83,108 @@ TEST_CASE("air may be one temperature, one entry or a list of entries") {
     CHECK(scenario.surroundings.front().air.size() == 1);
     CHECK(scenario.start_temperature == Approx(293.15));
   }
+}
+
+TEST_CASE("air and walls may come to an entry along a straight line") {
+  SmallSheet sheet;
+  sheet.around =
+      "{air: [{temperature: 10 degC}, {at: 10 min, temperature: 16 degC, ramp: true}, {at: 20 min, "
+      "speed: 0.6 m/s, ramp: true}], walls: [{temperature: 5 degC}, {at: 100 s, temperature: 7 "
+      "degC, "
+      "ramp: true}]}";
+  const auto around = loaded(sheet).scenario.surroundings.front();
+  REQUIRE(around.air.size() == 3);
+  CHECK(around.air[0].temperature_rate == Approx(0.01));
+  CHECK(around.air[1].temperature == Approx(289.15));
+  CHECK(around.air[1].speed_rate == Approx(1e-3));
+  CHECK(around.air[1].temperature_rate == 0.0);
+  CHECK(around.air[2].temperature_rate == 0.0);
+  REQUIRE(around.walls.size() == 2);
+  CHECK(around.walls[0].temperature_rate == Approx(0.02));
+  CHECK(only_code(sheet) == "none");
+  sheet.around = "{air: {temperature: 10 degC, ramp: true}}";
+  CHECK(only_code(sheet) == "E197");
+  sheet.around = "{air: 10 degC, walls: [{temperature: 5 degC}, {at: 0 min, temperature: 7 degC}]}";
+  CHECK(only_code(sheet) == "E165");
+}
+
+TEST_CASE("the air's history may be a file's, whose text is kept") {
+  const auto folder = std::filesystem::path(AMPSTAIR_BUILD_FOLDER);
+  const auto load_beside = [&](const std::string& csv) {
+    std::ofstream(folder / "barn air.csv") << csv;
+    SmallSheet sheet;
+    sheet.around = "{air: {csv: barn air.csv}}";
+    std::ofstream(folder / "csv sheet.yaml") << sheet.text();
+    return load(folder / "csv sheet.yaml", as_built);
+  };
+  const auto faults_of = [&](const std::string& csv) {
+    std::string told;
+    try {
+      load_beside(csv);
+    } catch (const diagnostics::InputError& error) {
+      for (const auto& one : error.problems().sorted()) {
+        told += one.code + " " + std::to_string(one.place.line) + ":" +
+                std::to_string(one.place.column) + " ";
+      }
+    }
+    return told;
+  };
+  const std::string csv =
+      "# a log\ntime [min], temperature [degF], speed [km/h]\n0, 50, 0\n10, 68.0, 3.6\n\n20, 68, "
+      "0\n";
+  const auto scenario = load_beside(csv).scenario;
+  const auto& air = scenario.surroundings.front().air;
+  REQUIRE(air.size() == 3);
+  CHECK(air[1].from_time == Approx(600.0));
+  CHECK(air[0].temperature == Approx(283.15));
+  CHECK(air[0].temperature_rate == Approx(10.0 / 600.0));
+  CHECK(air[1].speed == Approx(1.0));
+  CHECK(scenario.start_temperature == Approx(283.15));
+  REQUIRE(scenario.files.size() == 1);
+  CHECK(scenario.files[0].name == "barn air.csv");
+  CHECK(scenario.files[0].text == csv);
+  CHECK(faults_of("temperature [degC], time [min]\n11, 0\n12, 1\n") == "");
+  CHECK(faults_of("time [min], temperature\n0, 11\n") == "E191 1:13 ");
+  CHECK(faults_of("time [min], temprature [degC]\n0, 11\n") == "E191 1:13 ");
+  CHECK(faults_of("time [min], speed [m/s]\n0, 1\n") == "E191 1:1 ");
+  CHECK(faults_of("time [min], temperature [m]\n0, 1\n").substr(0, 5) == "E111 ");
+  CHECK(faults_of("time [min], temperature [degC]\n0, 11\n1, warm\n1, 12, 3\n") ==
+        "E192 3:4 E192 4:1 ");
+  CHECK(faults_of("time [min], temperature [degC]\n1, 11\n") == "E193 2:1 ");
+  CHECK(faults_of("time [min], temperature [degC]\n0, 11\n5, 12\n5, 13\n") == "E193 4:1 ");
+  CHECK(faults_of("time [min], temperature [degC]\n0, 1100\n") == "E130 2:4 ");
+  CHECK(faults_of("") == "E191 0:1 ");
+  SmallSheet sheet;
+  sheet.around = "{air: {csv: no such.csv}}";
+  CHECK(only_code(sheet) == "E190");
+  sheet.around = "{air: {csv: no such.csv, speed: 1 m/s}}";
+  CHECK(only_code(sheet) == "E198");
+}
+
+TEST_CASE("fill reaches to a radius, between two faces, or under one") {
+  const auto fill = [](const std::string& reach) {
+    SmallSheet sheet;
+    sheet.middle = "{piece: filled, name: f, length: 1 m, fill: cellulose-loose, " + reach + "}";
+    return sheet;
+  };
+  const auto radius = [&](const std::string& reach) {
+    return std::get<Filled>(loaded(fill(reach)).scenario.run[1].kind).radius;
+  };
+  CHECK(radius("to: 150 mm") == Approx(0.150));
+  // ln(8 z / (pi D)) = ln(r / (D / 2)): r = 4 z / pi, z half the thickness.
+  CHECK(radius("slab: 89 mm") == Approx(4.0 * 0.0445 / 3.14159265).epsilon(1e-6));
+  // acosh(2 z / D) = ln(r / (D / 2)), D = 3.6277 mm.
+  CHECK(radius("depth: 50 mm") ==
+        Approx(0.5 * 3.6277e-3 * std::exp(std::acosh(0.1 / 3.6277e-3))).epsilon(1e-4));
+  CHECK(only_code(fill("to: 150 mm, slab: 89 mm")) == "E199");
+  CHECK(only_code(fill("slab: 3 mm")) == "E180");
+  CHECK(only_code(fill("conductivity: 0.04 W/m/K")) == "E122");
+  const auto beside = loaded(fill("to: 150 mm, neighbour: {distance: 60 mm}")).scenario;
+  CHECK(std::get<Filled>(beside.run[1].kind).neighbour == Approx(0.060));
+  CHECK(only_code(fill("to: 150 mm, neighbour: 3 mm")) == "E180");
+  SmallSheet open;
+  open.middle = "{piece: open, name: o, length: 1 m, around: {neighbour: 60 mm}}";
+  CHECK(only_code(open) == "W265");
 }
 
 TEST_CASE("materials may be written on the spot") {
@@ -113,7 +218,7 @@ TEST_CASE("a piece's own surroundings take the run's for what they do not give")
   REQUIRE(scenario.surroundings.size() == 2);
   CHECK(scenario.run[0].around == 0);
   CHECK(scenario.run[1].around == 1);
-  CHECK(scenario.surroundings[1].walls.value() == Approx(288.15));
+  CHECK(scenario.surroundings[1].walls.front().temperature == Approx(288.15));
   CHECK(scenario.surroundings[1].film->coefficient == Approx(8.0));
   CHECK_FALSE(scenario.surroundings[0].film);
 }
