@@ -117,7 +117,8 @@ void add_wood(const scenario::Knob& knob, const Column& column, std::size_t arou
 }
 
 /// Ties every station under the grip to the knob, through half the outermost cell of the covering,
-/// the contact, and the ceramic from the groove to its middle.
+/// the contact, and the ceramic from the groove to its middle. A surface that is in part free is
+/// shared: heat comes to it all round, whichever way it leaves.
 void tie_grip(const scenario::Knob& knob, std::size_t piece, const Column& column, Grid& grid,
               SideBody& body) {
   for (std::size_t j = 0; j < grid.stations(); ++j) {
@@ -133,7 +134,10 @@ void tie_grip(const scenario::Knob& knob, std::size_t piece, const Column& colum
     SideBody::Tie tie;
     tie.station = j;
     tie.cell = patch.row(patch.rows - 1) + j - patch.first_station;
-    tie.link.shape_a = path / turn;
+    if (inner > 0.0) {  // else the conductor, which is its own surface
+      tie.face = grid.outer_face[j];
+    }
+    tie.link.shape_a = path / (tie.face == Grid::npos ? turn : 2.0 * pi * width);
     tie.link.shape_b = std::log(std::max(column.radius, outer) / outer) / turn;
     tie.link.contact = 1.0 / (knob.grip_conductance * turn * outer);
     body.ties.push_back(tie);

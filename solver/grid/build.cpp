@@ -295,7 +295,8 @@ class Builder {
     face.area = 2.0 * pi * outer * length(j) * section.exposed_part;
     // The conductor's one cell is at its surface's temperature: nothing lies between.
     const double path = inner > 0.0 ? std::log(outer) - log_mean_radius(inner, outer) : 1e-9;
-    face.shape = 2.0 * pi * length(j) * section.exposed_part / path;
+    // Heat comes to the surface all round, though a part of it may be covered.
+    face.shape = 2.0 * pi * length(j) / path;
     Exposure kind;
     kind.to = section.outside == Section::Outside::held ? Exposure::To::held : Exposure::To::air;
     kind.length = 2.0 * outer;

@@ -87,6 +87,10 @@ struct SideBody {
     std::size_t cell = 0;  ///< outermost cell of the run at `station`
     std::size_t station = 0;
     Link link;  ///< a: the run's cell, b: the chain's
+    /// Face through which the cell gives to the air what the body leaves free of their one surface;
+    /// none (npos) where it leaves nothing. The cell's way to the surface is then the whole one,
+    /// all round, and stands in both: the face's `shape` is 1 / link.shape_a.
+    std::size_t face = static_cast<std::size_t>(-1);
   };
   std::vector<Tie> ties;
   double contact_resistance = 0.0;      ///< ohm; its heat is made in the tied cell

@@ -26,7 +26,10 @@ Comb::Comb(const HeatNetwork& network, Corners corners)
       radial_cells_.push_back(grid.faces[f].cell);
     }
   }
-  radial_slopes_.assign(radial_faces_.size(), 0.0);
+  for (const SharedSurface& shared : network.shared_surfaces()) {
+    radial_cells_.push_back(shared.head);
+  }
+  radial_slopes_.assign(radial_cells_.size(), 0.0);
 }
 
 void Comb::factor(double s, std::span<const double> slope) {
@@ -36,6 +39,10 @@ void Comb::factor(double s, std::span<const double> slope) {
   }
   for (std::size_t k = 0; k < radial_faces_.size(); ++k) {
     radial_slopes_[k] = s * network_.face_slope()[radial_faces_[k]];
+  }
+  std::size_t next = radial_faces_.size();
+  for (const SharedSurface& shared : network_.shared_surfaces()) {
+    radial_slopes_[next++] = s * shared.head_slope;
   }
   axial_.factor(s, capacity_);
   radial_.factor(s, capacity_);

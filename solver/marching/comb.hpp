@@ -52,8 +52,9 @@ class Comb {
   double s_ = 0.0;
   Cells capacity_;                                   // against temperature
   std::vector<std::vector<std::size_t>> end_faces_;  // axial faces per block of axial_
-  std::vector<std::size_t> radial_faces_, radial_cells_;
-  std::vector<double> radial_slopes_;  // s times d(loss)/dT
+  std::vector<std::size_t> radial_faces_;
+  std::vector<std::size_t> radial_cells_;  // of the faces, then heads at shared surfaces
+  std::vector<double> radial_slopes_;      // s times d(loss)/dT of these
 };
 
 }  // namespace ampstair::marching

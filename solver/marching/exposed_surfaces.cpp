@@ -26,12 +26,47 @@ std::vector<std::size_t> exposed_stations(const grid::Grid& grid) {
   return stations;
 }
 
+bool shares_surface(const grid::SideBody& body) {
+  const auto shares = [](const auto& tie) { return tie.face != grid::Grid::npos; };
+  return std::any_of(body.ties.begin(), body.ties.end(), shares);
+}
+
+/// Cells behind the outer faces, then the heads that share surfaces with them.
+std::vector<std::size_t> cells_beside(const grid::Grid& grid,
+                                      const std::vector<std::size_t>& stations) {
+  std::vector<std::size_t> cells;
+  for (const std::size_t j : stations) {
+    cells.push_back(grid.faces[grid.outer_face[j]].cell);
+  }
+  for (const grid::SideBody& body : grid.bodies) {
+    if (shares_surface(body)) {
+      cells.push_back(body.first_cell + body.tied);
+    }
+  }
+  return cells;
+}
+
+/// Outer faces and these cells alone, in their order.
 grid::Grid outer_faces(const grid::Grid& grid, const std::vector<std::size_t>& stations) {
   grid::Grid outer;
   outer.exposures = grid.exposures;
+  std::vector<std::size_t> place(grid.stations(), grid::Grid::npos);
   for (const std::size_t j : stations) {
+    place[j] = outer.faces.size();
     outer.faces.push_back(grid.faces[grid.outer_face[j]]);
-    outer.faces.back().cell = outer.faces.size() - 1;
+    outer.faces.back().cell = place[j];
+  }
+  outer.cells = outer.faces.size();
+  for (const grid::SideBody& body : grid.bodies) {
+    if (!shares_surface(body)) {
+      continue;
+    }
+    grid::SideBody& head = outer.bodies.emplace_back();
+    head.first_cell = outer.cells++;
+    for (const auto& tie : body.ties) {
+      const std::size_t at = place[tie.station];
+      head.ties.push_back({at, tie.station, tie.link, at});
+    }
   }
   return outer;
 }
@@ -43,10 +78,11 @@ ExposedSurfaces::ExposedSurfaces(const HeatNetwork& network, const scenario::Sce
       scenario_(scenario),
       prevailing_(scenario.surroundings.size()),
       station_(exposed_stations(network.grid())),
+      cell_(cells_beside(network.grid(), station_)),
       outer_(outer_faces(network.grid(), station_)),
       faces_(outer_, scenario) {
   for (Cells* v : {&temperature_, &conductivity_, &settled_}) {
-    v->assign(station_.size(), 0.0);
+    v->assign(cell_.size(), 0.0);
   }
 }
 
@@ -64,15 +100,13 @@ bool ExposedSurfaces::follow_air(double time) {
 }
 
 void ExposedSurfaces::at(const Moment& moment, std::span<double> out) {
-  const auto& grid = network_.grid();
   // A moment at which the air changes still belongs to the air before.
   const bool air_changes = follow_air(std::nextafter(moment.time, 0.0));
   double furthest = 0.0;
-  for (std::size_t k = 0; k < station_.size(); ++k) {
-    const std::size_t cell = grid.faces[grid.outer_face[station_[k]]].cell;
-    temperature_[k] = moment.temperature[cell];
+  for (std::size_t k = 0; k < cell_.size(); ++k) {
+    temperature_[k] = moment.temperature[cell_[k]];
     furthest = std::max(furthest, std::abs(temperature_[k] - settled_[k]));
-    conductivity_[k] = network_.conductivity(cell);
+    conductivity_[k] = network_.conductivity(cell_[k]);
   }
   const bool settle = air_changes || furthest > near;
   faces_.exchange(temperature_, conductivity_, settle);
@@ -83,6 +117,10 @@ void ExposedSurfaces::at(const Moment& moment, std::span<double> out) {
     // What a face gives off has come through its cell.
     out[station_[k]] =
         temperature_[k] - faces_.heat()[k] / (conductivity_[k] * outer_.faces[k].shape);
+  }
+  for (const SharedSurface& shared : faces_.shared()) {  // and, on top, what goes to the body
+    out[station_[shared.cell]] -=
+        shared.head_part * (temperature_[shared.cell] - temperature_[shared.head]);
   }
 }
 

@@ -33,9 +33,10 @@ class ExposedSurfaces {
   const scenario::Scenario& scenario_;
   std::vector<heat::Prevailing> prevailing_;  // per surroundings, at the last moment
   const std::vector<std::size_t> station_;    // with an outer face
-  const grid::Grid outer_;                    // faces only, each with a cell of its own
+  const std::vector<std::size_t> cell_;       // behind these faces, then the heads beside them
+  const grid::Grid outer_;                    // faces and these cells only
   Faces faces_;
-  Cells temperature_, conductivity_;  // of these cells
+  Cells temperature_, conductivity_;  // of cell_
   Cells settled_;                     // temperatures at which surfaces were last settled
 };
 

@@ -32,6 +32,13 @@ heat::FaceKind face_kind(const grid::Exposure& exposure) {
   return kind;
 }
 
+/// Gt / (S + Gt), S = conductivity of the cell / link.shape_a: the tie's conductance over S.
+double head_part(const SharedSurface& shared, std::span<const double> conductivity) {
+  const double of_cell = conductivity[shared.cell];
+  return conductance(shared.link, of_cell, conductivity[shared.head]) * shared.link.shape_a /
+         of_cell;
+}
+
 }  // namespace
 
 Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
@@ -40,9 +47,13 @@ Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
   heat_.assign(grid.faces.size(), 0.0);
   guess_.assign(grid.faces.size(), scenario.start_temperature);
   groups_.resize(grid.exposures.size());
+  list_shared();
   for (std::size_t f = 0; f < grid.faces.size(); ++f) {
     const grid::Face& face = grid.faces[f];
     Group& group = groups_[face.exposure];
+    if (shared_at_[f] != grid::Grid::npos) {
+      group.shared.push_back({group.face.size(), shared_at_[f]});
+    }
     group.face.push_back(f);
     group.cell.push_back(face.cell);
     group.area.push_back(face.area);
@@ -60,6 +71,18 @@ Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
     }
   }
   set_surroundings(0.0);
+}
+
+void Faces::list_shared() {
+  shared_at_.assign(grid_.faces.size(), grid::Grid::npos);
+  for (const auto& body : grid_.bodies) {
+    for (const auto& tie : body.ties) {
+      if (tie.face != grid::Grid::npos) {
+        shared_at_[tie.face] = shared_.size();
+        shared_.push_back({tie.face, tie.cell, body.first_cell + body.tied, tie.link});
+      }
+    }
+  }
 }
 
 void Faces::set_surroundings(double time) {
@@ -109,6 +132,13 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
     group.temperature[i] = temperature[group.cell[i]];
     group.conductance[i] = conductivity[group.cell[i]] * group.shape_per_area[i];
   }
+  for (const auto& [place, index] : group.shared) {
+    SharedSurface& shared = shared_[index];
+    shared.head_part = head_part(shared, conductivity);
+    group.temperature[place] +=
+        shared.head_part * (temperature[shared.head] - group.temperature[place]);
+    group.conductance[place] /= 1.0 - shared.head_part;
+  }
   if (move_ && prevailing_[group.exposure].moves()) {
     follow_ambient(group);
   }
@@ -128,7 +158,22 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
     heat_[group.face[i]] = heat;
     lost += heat;
   }
+  divide(group, linearise);
   return lost;
+}
+
+/// What shared surfaces give off, between the cell and the head.
+void Faces::divide(Group& group, bool linearise) {
+  for (const auto& [place, index] : group.shared) {
+    SharedSurface& shared = shared_[index];
+    shared.head_heat = shared.head_part * heat_[shared.face];
+    heat_[shared.face] -= shared.head_heat;
+    if (linearise) {
+      shared.head_slope = shared.head_part * slope_[shared.face];
+      slope_[shared.face] -= shared.head_slope;
+      shared.tie_slope = shared.head_part * slope_[shared.face];
+    }
+  }
 }
 
 void Faces::solve_surfaces(Group& group) const {
@@ -175,11 +220,18 @@ bool Faces::settled(const Group& group) const {
   return true;
 }
 
-double Faces::surface(std::size_t face, double cell, double conductivity) const {
+double Faces::surface(std::size_t face, std::span<const double> temperature,
+                      std::span<const double> conductivity) const {
   const grid::Face& f = grid_.faces[face];
+  double cell = temperature[f.cell];
+  double conductance = conductivity[f.cell] * f.shape / f.area;
+  if (const SharedSurface* at = shared(face)) {
+    const double part = head_part(*at, conductivity);
+    cell += part * (temperature[at->head] - cell);
+    conductance /= 1.0 - part;
+  }
   return exchanges_[f.exposure]
-      .behind(conductivity * f.shape / f.area, cell, guess_[face],
-              prevailing_[f.exposure].at(time_))
+      .behind(conductance, cell, guess_[face], prevailing_[f.exposure].at(time_))
       .temperature;
 }
 

@@ -12,6 +12,28 @@
 
 namespace ampstair::marching {
 
+/// A surface that a side body covers in part (grid::SideBody::Tie::face). It has one temperature Ts
+/// and three ways: S to the cell, Gt through the tie to the head, and the free part to the air,
+///   S (Tc - Ts) = q(Ts) A + Gt (Ts - Th).
+/// That is a face of conductance S + Gt whose cell is at (S Tc + Gt Th) / (S + Gt), beside a tie of
+/// conductance S Gt / (S + Gt): of the heat q A the cell brings the part S / (S + Gt), the head the
+/// rest.
+struct SharedSurface {
+  std::size_t face = 0, cell = 0, head = 0;
+  grid::Link link;          ///< from cell to head
+  double head_part = 0.0;   ///< of the heat given off, that comes from the head
+  double head_heat = 0.0;   ///< W of the head given off at the last exchange
+  double head_slope = 0.0;  ///< W/K, d(loss)/dT of the head, cell and head rising together
+  /// W/K that cell and head exchange less than the tie alone would have it, as the surface gives
+  /// off more when one of them rises.
+  double tie_slope = 0.0;
+};
+
+/// Conductance [W/K] of a link between cells of two conductivities [W/m/K].
+inline double conductance(const grid::Link& link, double conductivity_a, double conductivity_b) {
+  return 1.0 / (link.shape_a / conductivity_a + link.shape_b / conductivity_b + link.contact);
+}
+
 /// All exposed faces of a grid and what they give to their surroundings.
 class Faces {
  public:
@@ -31,14 +53,28 @@ class Faces {
   double exchange(std::span<const double> temperature, std::span<const double> conductivity,
                   bool linearise);
 
-  /// Heat [W] each face gave off at the last exchange, in the grid's order.
+  /// Heat [W] each face's cell gave off through it at the last exchange, in the grid's order. What
+  /// a shared surface gives off of the head's comes on top.
   [[nodiscard]] const std::vector<double>& heat() const { return heat_; }
-  /// d(loss)/dT of every face [W/K] in the linearised state, in the grid's order.
+  /// d(loss)/dT of every face's cell [W/K] in the linearised state, in the grid's order; at a
+  /// shared surface when the head rises as much.
   [[nodiscard]] const std::vector<double>& slope() const { return slope_; }
-  /// Surface temperature [K] of a face when its cell is at `cell` [K].
-  [[nodiscard]] double surface(std::size_t face, double cell, double conductivity) const;
+  /// Surfaces that side bodies cover in part, in the order of the bodies' ties.
+  [[nodiscard]] const std::vector<SharedSurface>& shared() const { return shared_; }
+  /// The one a face has, or none (null).
+  [[nodiscard]] const SharedSurface* shared(std::size_t face) const {
+    return shared_at_[face] == grid::Grid::npos ? nullptr : &shared_[shared_at_[face]];
+  }
+  /// Surface temperature [K] of a face when the cells have these temperatures [K] and
+  /// conductivities [W/m/K].
+  [[nodiscard]] double surface(std::size_t face, std::span<const double> temperature,
+                               std::span<const double> conductivity) const;
 
  private:
+  /// Place in a group, and in shared_.
+  struct Shared {
+    std::size_t place, index;
+  };
   /// Faces of one exposure, as arrays.
   struct Group {
     std::size_t exposure = 0;
@@ -46,11 +82,14 @@ class Faces {
     Cells area, shape_per_area;
     Cells temperature, conductance, guess, guess_cell, guess_slope;  // of the linearised state
     Cells surface, flux, slope;                                      // results
+    std::vector<Shared> shared;
   };
 
   double exchange(Group& group, std::span<const double> temperature,
                   std::span<const double> conductivity, bool linearise);
   void follow_ambient(const Group& group);
+  void list_shared();
+  void divide(Group& group, bool linearise);
   void solve_surfaces(Group& group) const;
   void keep(Group& group);
   [[nodiscard]] bool settled(const Group& group) const;
@@ -62,6 +101,8 @@ class Faces {
   bool move_ = false;                         // whether any of them does
   double time_ = 0.0;                         // s
   std::vector<Group> groups_;
+  std::vector<SharedSurface> shared_;
+  std::vector<std::size_t> shared_at_;  // per face: index into shared_, or npos
   std::vector<double> slope_;
   std::vector<double> heat_;   // W per face
   std::vector<double> guess_;  // K per face, surface in the linearised state

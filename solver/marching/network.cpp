@@ -249,7 +249,15 @@ void HeatNetwork::update_conductivities(std::span<const double> temperature) {
 }
 
 double HeatNetwork::link_conductance(const grid::Link& link, std::size_t a, std::size_t b) const {
-  return 1.0 / (link.shape_a / conductivity_[a] + link.shape_b / conductivity_[b] + link.contact);
+  return conductance(link, conductivity_[a], conductivity_[b]);
+}
+
+HeatNetwork::TieSlope HeatNetwork::tie_slope(const grid::SideBody& body,
+                                             const grid::SideBody::Tie& tie) const {
+  const double link = link_conductance(tie.link, tie.cell, body.first_cell + body.tied);
+  const SharedSurface* shared = tie.face == grid::Grid::npos ? nullptr : faces_.shared(tie.face);
+  return shared == nullptr ? TieSlope{link, 0.0}
+                           : TieSlope{link - shared->tie_slope, shared->head_slope};
 }
 
 void HeatNetwork::conduct_bodies(std::span<const double> temperature) {
@@ -278,6 +286,9 @@ void HeatNetwork::conduct_bodies(std::span<const double> temperature) {
     if (grid_.faces[f].cell >= first_body_cell_) {
       into(grid_.faces[f].cell) -= faces_.heat()[f];
     }
+  }
+  for (const SharedSurface& shared : faces_.shared()) {
+    into(shared.head) -= shared.head_heat;
   }
 }
 

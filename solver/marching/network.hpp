@@ -119,16 +119,30 @@ class HeatNetwork {
   /// Conductance to the next cell of the row, W/K per cell; 0 at a row's end.
   [[nodiscard]] std::span<const double> onward() const { return onward_; }
   [[nodiscard]] double link_conductance(const grid::Link& link, std::size_t a, std::size_t b) const;
+  /// What a tie adds to the factors, in the linearised state, W/K: cell and head exchange
+  /// `conductance` times their difference, and the head loses `head_loss` times its rise to the
+  /// air, through the surface it may share with the cell. What the cell loses stands in
+  /// face_slope().
+  struct TieSlope {
+    double conductance = 0.0;
+    double head_loss = 0.0;
+  };
+  [[nodiscard]] TieSlope tie_slope(const grid::SideBody& body,
+                                   const grid::SideBody::Tie& tie) const;
+  /// Surfaces that side bodies cover in part; slopes of the linearised state.
+  [[nodiscard]] const std::vector<SharedSurface>& shared_surfaces() const {
+    return faces_.shared();
+  }
   [[nodiscard]] double conductivity(std::size_t cell) const { return conductivity_[cell]; }
-  /// d(loss)/dT of every face, W/K, of the linearised state.
+  /// d(loss)/dT of every face's cell, W/K, of the linearised state.
   [[nodiscard]] const std::vector<double>& face_slope() const { return faces_.slope(); }
   /// d(made)/dT of every station, W/K, of the linearised state.
   [[nodiscard]] const std::vector<double>& source_slope() const { return source_slope_; }
   /// Cells of next to no heat capacity (gases), which the axial factor treats with care.
   [[nodiscard]] bool nearly_massless(std::size_t cell) const { return massless_[cell]; }
-  /// Surface temperature of a face [K] when its cell is at `cell_temperature` [K].
-  [[nodiscard]] double surface(std::size_t face, double cell_temperature) const {
-    return faces_.surface(face, cell_temperature, conductivity_[grid_.faces[face].cell]);
+  /// Surface temperature of a face [K] when the cells have these temperatures [K].
+  [[nodiscard]] double surface(std::size_t face, std::span<const double> temperature) const {
+    return faces_.surface(face, temperature, conductivity_);
   }
 
  private:

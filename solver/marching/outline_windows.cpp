@@ -151,7 +151,7 @@ void OutlineWindows::find_sites(Window& window) const {
   for (const auto& body : network_.grid().bodies) {
     for (const auto& tie : body.ties) {
       if (const std::size_t local = local_of(tie.cell); local != none) {
-        window.ties.push_back({local, tie.cell, body.first_cell + body.tied, tie.link, 0.0});
+        window.ties.push_back({local, &body, &tie, 0.0});
       }
     }
   }
@@ -260,7 +260,7 @@ void OutlineWindows::factor_across(Window& window) const {
     window.column_inverse[site.local] += s_ * network_.face_slope()[site.face];
   }
   for (TieSite& site : window.ties) {
-    site.conductance = s_ * network_.link_conductance(site.link, site.cell, site.head);
+    site.conductance = s_ * network_.tie_slope(*site.body, *site.tie).conductance;
     window.column_inverse[site.local] += site.conductance;
   }
   for (std::size_t j = 0; j < window.stations; ++j) {
@@ -328,7 +328,8 @@ Booked OutlineWindows::correct(std::span<double> x) {
     }
     for (const TieSite& site : window.ties) {
       const double heat = site.conductance * window.change[site.local] / sigma;
-      x[site.head] += heat / capacity_[site.head];
+      const std::size_t head = site.body->first_cell + site.body->tied;
+      x[head] += heat / capacity_[head];
     }
   }
   return booked;

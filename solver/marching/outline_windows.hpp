@@ -67,8 +67,9 @@ class OutlineWindows {
   };
   /// A tie to a side body, whose head stands still in the correction and takes what comes to it.
   struct TieSite {
-    std::size_t local = 0, cell = 0, head = 0;
-    grid::Link link;
+    std::size_t local = 0;
+    const grid::SideBody* body = nullptr;
+    const grid::SideBody::Tie* tie = nullptr;
     double conductance = 0.0;  // s times it
   };
   struct Window {

@@ -51,9 +51,10 @@ void SideBorders::add_ties(double s, std::span<double> diagonal) {
     const std::size_t head = body.first_cell + body.tied;
     for (std::size_t k = 0; k < body.ties.size(); ++k) {
       Tie& tie = borders_[b].ties[k];
-      tie.conductance = s * network_.link_conductance(body.ties[k].link, tie.cell, head);
+      const auto slope = network_.tie_slope(body, body.ties[k]);
+      tie.conductance = s * slope.conductance;
       diagonal[tie.cell] += tie.conductance;
-      diagonal[head] += tie.conductance;
+      diagonal[head] += tie.conductance + s * slope.head_loss;
     }
   }
 }

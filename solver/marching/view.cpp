@@ -37,7 +37,7 @@ void View::find_ties() {
     }
   }
   for (std::size_t j = 0; j < grid.stations(); ++j) {
-    if (tie_head_[j] != none || grid.outer_face[j] == none) {
+    if (grid.outer_face[j] == none) {
       covered_.push_back(j);
     }
   }
@@ -163,13 +163,16 @@ double View::inner_face(std::size_t place, std::size_t ahead, std::span<const do
 double View::outermost(std::size_t station, std::span<const double> t) const {
   const std::size_t cell = cells_[columns_[station].last];
   const std::size_t face = network_.grid().outer_face[station];
+  if (face != none) {
+    return network_.surface(face, t);
+  }
   if (tie_head_[station] != none) {
     const grid::Link& link = tie_link_[station];
     const std::size_t head = tie_head_[station];
     const double flow = network_.link_conductance(link, cell, head) * (t[cell] - t[head]);
     return t[cell] - flow * link.shape_a / network_.conductivity(cell);
   }
-  return face == none ? t[cell] : network_.surface(face, t[cell]);
+  return t[cell];
 }
 
 void View::surfaces(std::span<const double> temperature, std::span<double> out) const {

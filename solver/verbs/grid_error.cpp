@@ -4,9 +4,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <utility>
-#include <variant>
 
+#include "grid/column.hpp"
 #include "grid/grid.hpp"
 
 namespace ampstair::verbs {
@@ -16,6 +17,11 @@ namespace {
 using Row = std::vector<std::vector<double>>;
 
 constexpr double coarser = 0.5;  // scale of the coarse grid
+constexpr double order_away = 2.0;
+
+// As far as the conductor carries what is wrong at a corner: sqrt(k A / (W/m/K lost)) of house wire
+// is 6 to 8 cm (computed here).
+constexpr double reach_of_corner = 0.1;  // m
 
 // Roache's grid convergence index: a factor of safety of 3 where two grids are compared and the
 // order is not found from them (1.25 with three). Verification and Validation in Computational
@@ -58,7 +64,46 @@ class KeepRegularRows final : public marching::Observer {
   CoarseMarch& kept_;
 };
 
+double order_at(double position, const std::vector<Corner>& corners) {
+  double order = order_away;
+  for (const Corner& corner : corners) {
+    if (std::abs(corner.position - position) < reach_of_corner) {
+      order = std::min(order, corner.order);
+    }
+  }
+  return order;
+}
+
+/// The cell of a column in which a radius lies, or begins.
+std::size_t cell_above(const std::vector<grid::ColumnCell>& column, double radius) {
+  const auto above = [&](const grid::ColumnCell& cell) {
+    return cell.outer_radius > radius * (1.0 + 1e-9);
+  };
+  return std::find_if(column.begin(), column.end(), above)->cell;
+}
+
 }  // namespace
+
+std::vector<Corner> corners_of(const marching::HeatNetwork& network) {
+  const grid::Grid& grid = network.grid();
+  std::vector<Corner> corners;
+  for (std::size_t j = 1; j < grid.stations(); ++j) {
+    if (grid.top_patch[j] == grid.top_patch[j - 1]) {
+      continue;
+    }
+    auto lower = grid::column_at(grid, j - 1);
+    auto higher = grid::column_at(grid, j);
+    if (lower.back().outer_radius > higher.back().outer_radius) {
+      std::swap(lower, higher);
+    }
+    const double corner = lower.back().outer_radius;
+    const double ratio =
+        network.conductivity(lower.back().cell) / network.conductivity(cell_above(higher, corner));
+    const double order = 2.0 * (2.0 / std::numbers::pi) * std::atan(std::sqrt(1.0 + 2.0 * ratio));
+    corners.push_back({grid.station_face[j], std::min(order, order_away)});
+  }
+  return corners;
+}
 
 CoarseMarch march_coarse(const scenario::Scenario& scenario,
                          const std::function<bool(double time)>& keep_going) {
@@ -70,14 +115,6 @@ CoarseMarch march_coarse(const scenario::Scenario& scenario,
   KeepRegularRows observer(temperatures, keep_going, kept);
   kept.summary = marching::march(scenario, network, observer);
   return kept;
-}
-
-double order_in_space(const scenario::Scenario& scenario) {
-  const auto lowers = [&](const scenario::Piece& piece) {
-    const auto* knob = std::get_if<scenario::Knob>(&piece.kind);
-    return knob != nullptr && knob->covers < 1.0 && !scenario.wire.layers.empty();
-  };
-  return std::any_of(scenario.run.begin(), scenario.run.end(), lowers) ? 1.0 : 2.0;
 }
 
 GridError::Between GridError::between(const std::vector<Place>& coarse, const Place& place) {
@@ -104,15 +141,16 @@ GridError::Between GridError::between(const std::vector<Place>& coarse, const Pl
   return {first, last, length > 0.0 ? (place.position - coarse[first].position) / length : 0.0};
 }
 
-GridError::GridError(const std::vector<std::vector<Place>>& fine, CoarseMarch coarse, double order)
-    : fine_(fine),
-      coarse_(std::move(coarse)),
-      per_difference_(factor_of_safety / (std::pow(1.0 / coarser, order) - 1.0)),
-      largest_(fine.size(), 0.0) {
+GridError::GridError(const std::vector<std::vector<Place>>& fine, CoarseMarch coarse,
+                     const std::vector<Corner>& corners)
+    : fine_(fine), coarse_(std::move(coarse)), largest_(fine.size(), 0.0) {
   for (std::size_t h = 0; h < fine_.size(); ++h) {
     auto& of_history = between_.emplace_back();
+    auto& per_difference = per_difference_.emplace_back();
     for (const Place& place : fine_[h]) {
       of_history.push_back(between(coarse_.places[h], place));
+      const double order = order_at(place.position, corners);
+      per_difference.push_back(factor_of_safety / (std::pow(1.0 / coarser, order) - 1.0));
     }
   }
 }
@@ -147,7 +185,7 @@ void GridError::of_history(std::size_t h, std::span<const double> fine, std::spa
   for (std::size_t k = 0; k < fine.size(); ++k) {
     const Between& at = between_[h][k];
     const double there = std::lerp(coarse[at.first], coarse[at.second], at.part);
-    alone_[k] = per_difference_ * std::abs(there - fine[k]);
+    alone_[k] = per_difference_[h][k] * std::abs(there - fine[k]);
   }
   const auto& places = fine_[h];
   for (std::size_t k = 0; k < fine.size(); ++k) {

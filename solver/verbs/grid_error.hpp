@@ -24,21 +24,31 @@ struct CoarseMarch {
 CoarseMarch march_coarse(const scenario::Scenario& scenario,
                          const std::function<bool(double time)>& keep_going);
 
-/// Order in space that a march's error can be counted on to fall with: 2, and 1 where a knob covers
-/// a part of the circumference of a covered wire (found: 1.25, tests/verification/order_in_space).
-double order_in_space(const scenario::Scenario& scenario);
+/// A step of the run's outline. Where a quarter of a plane of conductivity `upper` stands on a half
+/// plane of `lower` and nothing passes the outside, the exact temperature has no bounded slope, and
+/// a scheme of order 2 is of order 2 a near it,
+///   a = (2 / pi) arctan(sqrt(1 + 2 lower / upper))
+/// (tests/verification/order_in_space).
+struct Corner {
+  double position = 0.0;  ///< m along the run
+  double order = 2.0;
+};
+
+/// All steps of the outline, with the conductivities of the network's first state.
+std::vector<Corner> corners_of(const marching::HeatNetwork& network);
 
 /// How far the temperatures of a march may be from those of an endlessly fine grid: its difference
 /// from the march on the coarser grid, place by place, by Richardson's extrapolation with a factor
-/// of safety; the greatest of a place and its neighbours on the same side, so that a change of the
-/// difference's sign does not look like no error. The error in time is not part of it, except that
-/// the marches' errors in time differ. Coarse temperatures are brought to the places of the fine
-/// march along straight lines, which widens the bar where the profile is curved.
+/// of safety, with order 2 in space, or what a corner within 0.1 m allows; the greatest of a place
+/// and its neighbours on the same side, so that a change of the difference's sign does not look
+/// like no error. The error in time is not part of it, except that the marches' errors in time
+/// differ. Coarse temperatures are brought to the places of the fine march along straight lines,
+/// which widens the bar where the profile is curved.
 class GridError {
  public:
   /// @param fine places per history of the march to be judged
-  /// @param order in space, of the scenario
-  GridError(const std::vector<std::vector<Place>>& fine, CoarseMarch coarse, double order);
+  GridError(const std::vector<std::vector<Place>>& fine, CoarseMarch coarse,
+            const std::vector<Corner>& corners = {});
 
   /// Of a regular row.
   /// @param temperature K, per history of the march to be judged
@@ -66,7 +76,7 @@ class GridError {
 
   std::vector<std::vector<Place>> fine_;
   CoarseMarch coarse_;
-  double per_difference_;  // bar over difference
+  std::vector<std::vector<double>> per_difference_;  // bar over difference
   std::vector<std::vector<Between>> between_;
   std::vector<double> alone_;  // K, bars before neighbours are looked at
   std::size_t row_ = 0;

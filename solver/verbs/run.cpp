@@ -180,10 +180,11 @@ class Watched {
 };
 
 std::optional<GridError> grid_error_of(const scenario::Scenario& scenario,
+                                       const marching::HeatNetwork& network,
                                        const Temperatures& temperatures, bool quiet) {
   Watched watched(scenario, quiet);
   return GridError(temperatures.places(), march_coarse(scenario, std::ref(watched)),
-                   order_in_space(scenario));
+                   corners_of(network));
 }
 
 ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem::path& sheet,
@@ -206,7 +207,7 @@ ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem:
   const auto opened = Clock::now();
   const InterruptGuard guard;
   Temperatures temperatures(scenario, network, view);
-  auto grid_error = bars == Bars::of_grid ? grid_error_of(scenario, temperatures, quiet)
+  auto grid_error = bars == Bars::of_grid ? grid_error_of(scenario, network, temperatures, quiet)
                                           : std::optional<GridError>();
   const auto started = Clock::now();
   split.coarse = bars == Bars::of_grid ? started - opened : Clock::duration{};

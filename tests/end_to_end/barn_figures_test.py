@@ -38,12 +38,21 @@ class Barn:
                           for part, position in (("conductor", "position"),
                                                  ("ceramic", "ceramic_position"),
                                                  ("wood", "wood_position"))}
+            cells, part = record["grid"], record["grid/part"].asstr()[:]
+            self.beside = (part == "ceramic") & np.isnan(cells["inner_radius"][:])
+            self.cell_at, self.field = cells["begin"][:], record["fields/field_temperature"][:]
             self.volts, self.amperes = record["voltage"][:], record["current"][:]
 
     def within(self, part, step, piece):
         places, temperatures = self.parts[part]
         begin, end = self.pieces[piece]
         return temperatures[self.rows[step - 1]][(places >= begin) & (places <= end)]
+
+    def mean_of_knob(self, step, piece):
+        """Of all its porcelain, whose cells are even slices."""
+        begin, end = self.pieces[piece]
+        cells = self.beside & (self.cell_at >= begin) & (self.cell_at <= end)
+        return float(np.mean(self.field[step - 1][cells]))
 
     def hottest(self, part, step, piece):
         return float(np.max(self.within(part, step, piece)))
@@ -90,8 +99,9 @@ class BarnFigures(unittest.TestCase):
         self.near(self.barn.middle(5, "K1"), 84.0, LUMPED)
 
     def test_porcelain_of_a_knob(self):
+        # A lump's one temperature is the mean of what it lumps; the hottest lies up to 4 K above it.
         for step, wanted in ((2, 13.2), (3, 15.5), (4, 19.5), (5, 26.6)):
-            self.near(self.barn.hottest("ceramic", step, "K1"), wanted, LUMPED)
+            self.near(self.barn.mean_of_knob(step, "K1"), wanted)
 
     def test_volts_over_the_wire(self):
         # 42 A: 1.351 V hot (the same model); a knob or splice more or less moves it by 1 %.

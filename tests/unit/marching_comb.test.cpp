@@ -153,7 +153,9 @@ struct Dense {
       }
       const std::size_t head = body.first_cell + body.tied;
       for (const auto& tie : body.ties) {
-        join(comb, tie.cell, head, n.link_conductance(tie.link, tie.cell, head));
+        const auto slope = n.tie_slope(body, tie);
+        join(comb, tie.cell, head, slope.conductance);
+        comb(at(head), at(head)) += slope.head_loss;
       }
     }
   }

@@ -140,3 +140,47 @@ TEST_CASE(
     CHECK(comes == Approx(exchange.at(surface[0]).value).margin(1e-5));
   }
 }
+
+TEST_CASE("a surface that a knob covers in part gives on what comes to it through its cell") {
+  Rig rig(covered(), still_air(11));
+  scenario::Knob knob;
+  knob.body = solid("porcelain", 1.5, 2400, 1050);
+  knob.mass = 0.068;
+  knob.height = 0.04;
+  knob.covers = 0.6;
+  knob.grip_conductance = 300.0;
+  rig.insulated_end().piece("a", 0.1).piece("K", 0.04, knob).piece("b", 0.1).insulated_end();
+  const auto grid = grid::build(rig.sheet);
+  marching::HeatNetwork network(grid, rig.sheet);
+  marching::View view(network, rig.sheet);
+  const auto& body = grid.bodies.front();
+  const std::size_t head = body.first_cell + body.tied;
+  std::vector<double> temperature(grid.cells, 370.0);
+  std::fill_n(temperature.begin() + static_cast<std::ptrdiff_t>(body.first_cell), body.cells,
+              300.0);
+  std::vector<double> net(grid.cells, 0.0), surface(grid.stations());
+  const auto totals = network.rates(temperature, net, true);
+  marching::Moment moment;
+  moment.temperature = temperature;
+  view.surfaces(moment, surface);
+  for (const auto& tie : body.ties) {
+    const auto& face = grid.faces[tie.face];
+    CHECK(face.shape * tie.link.shape_a == Approx(1.0));
+    const double comes =
+        (370.0 - surface[tie.station]) * network.conductivity(tie.cell) * face.shape;
+    const double to_knob = (surface[tie.station] - 300.0) /
+                           (tie.link.shape_b / network.conductivity(head) + tie.link.contact);
+    const heat::FaceKind kind{heat::FaceKind::To::air, heat::Shape::horizontal_cylinder,
+                              grid.exposures[face.exposure].length,
+                              grid.exposures[face.exposure].emissivity};
+    const heat::Exchange exchange(kind, rig.sheet.surroundings[0], 0.0);
+    const double to_air = exchange.at(surface[tie.station]).value * face.area;
+    CHECK(comes == Approx(to_knob + to_air).epsilon(1e-7));
+    CHECK(network.surface(tie.face, temperature) == Approx(surface[tie.station]).epsilon(1e-9));
+  }
+  double sum = 0.0;
+  for (std::size_t c = 0; c < grid.cells; ++c) {
+    sum += grid.volume[c] > 0.0 ? net[c] : 0.0;
+  }
+  CHECK(sum == Approx(totals.made - totals.lost).epsilon(1e-12));
+}

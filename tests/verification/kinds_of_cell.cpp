@@ -115,10 +115,10 @@ scenario::Knob split_knob(double covers) {
 
 }  // namespace
 
-Rig knob_all_along() {
+Rig knob_all_along(double covers) {
   Rig rig(covered(), film(12.0, 0.0, 20.0));
   rig.sheet.output.grid = 0.002;
-  rig.insulated_end().piece("K", 0.0432, split_knob(1.0)).insulated_end();
+  rig.insulated_end().piece("K", 0.0432, split_knob(covers)).insulated_end();
   rig.conductor_probe(0.0216).hold(40, 400);
   return rig;
 }

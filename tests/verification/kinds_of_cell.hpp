@@ -26,9 +26,9 @@ Rig held_ends();
 Rig sleeve_end(double along);
 /// A porcelain tube through a board.
 Rig tube_through_board(double along);
-/// A split knob on wood that grips all of a short wire, all round: nothing depends on the place
-/// but through the knob.
-Rig knob_all_along();
+/// A split knob on wood that grips all of a short wire: nothing depends on the place but through
+/// the knob.
+Rig knob_all_along(double covers);
 /// A split knob on wood, covering a part of the wire's circumference.
 Rig knob_with_wood(double along, double covers);
 /// Lugs at both ends, joined to leads.

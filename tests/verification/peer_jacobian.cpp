@@ -98,21 +98,23 @@ std::vector<Conduction> conductions(const marching::HeatNetwork& network) {
     for (std::size_t i = 0; i < patch.rows; ++i) {
       const std::size_t first = patch.row(i);
       for (std::size_t j = 0; j + 1 < patch.stations; ++j) {
-        pairs.push_back({Conduction::Kind::onward, first + j, first + j + 1, nullptr});
+        pairs.push_back(
+            {Conduction::Kind::onward, first + j, first + j + 1, nullptr, nullptr, nullptr});
       }
       for (std::size_t j = 0; p > 0 && j < patch.stations; ++j) {
         const std::size_t below = marching::row_below(grid, patch, i) + j;
-        pairs.push_back({Conduction::Kind::inward, first + j, below, nullptr});
+        pairs.push_back({Conduction::Kind::inward, first + j, below, nullptr, nullptr, nullptr});
       }
     }
   }
   for (const auto& body : grid.bodies) {
     for (std::size_t i = 0; i + 1 < body.cells; ++i) {
       const std::size_t cell = body.first_cell + i;
-      pairs.push_back({Conduction::Kind::link, cell, cell + 1, &body.chain[i]});
+      pairs.push_back({Conduction::Kind::link, cell, cell + 1, &body.chain[i], nullptr, nullptr});
     }
     for (const auto& tie : body.ties) {
-      pairs.push_back({Conduction::Kind::link, tie.cell, body.first_cell + body.tied, &tie.link});
+      pairs.push_back(
+          {Conduction::Kind::tie, tie.cell, body.first_cell + body.tied, nullptr, &body, &tie});
     }
   }
   return pairs;
@@ -141,16 +143,27 @@ std::size_t half_bandwidth(const std::vector<Conduction>& pairs, const Unknowns&
   return widest;
 }
 
+double HeatJacobian::conductance_of(const Conduction& pair) const {
+  switch (pair.kind) {
+    case Conduction::Kind::onward:
+      return network_.onward()[pair.a];
+    case Conduction::Kind::inward:
+      return network_.inward()[pair.a];
+    case Conduction::Kind::link:
+      return network_.link_conductance(*pair.link, pair.a, pair.b);
+    case Conduction::Kind::tie:
+      break;
+  }
+  return network_.tie_slope(*pair.body, *pair.tie).conductance;
+}
+
 void HeatJacobian::fill(const std::vector<double>& slope, double* storage) {
   const auto& grid = network_.grid();
   const auto& capacity = network_.capacity();
   std::fill(diagonal_.begin(), diagonal_.end(), 0.0);
   for (std::size_t k = 0; k < pairs_.size(); ++k) {
-    const auto& [kind, a, b, link] = pairs_[k];
-    const double conductance = kind == Conduction::Kind::onward ? network_.onward()[a]
-                               : kind == Conduction::Kind::inward
-                                   ? network_.inward()[a]
-                                   : network_.link_conductance(*link, a, b);
+    const auto [a, b] = std::pair(pairs_[k].a, pairs_[k].b);
+    const double conductance = conductance_of(pairs_[k]);
     storage[pair_place_[k].ab] += conductance * slope[b] / capacity[a];
     storage[pair_place_[k].ba] += conductance * slope[a] / capacity[b];
     diagonal_[a] -= conductance;
@@ -158,6 +171,9 @@ void HeatJacobian::fill(const std::vector<double>& slope, double* storage) {
   }
   for (std::size_t f = 0; f < grid.faces.size(); ++f) {
     diagonal_[grid.faces[f].cell] -= network_.face_slope()[f];
+  }
+  for (const auto& shared : network_.shared_surfaces()) {
+    diagonal_[shared.head] -= shared.head_slope;
   }
   for (std::size_t j = 0; j < grid.stations(); ++j) {
     diagonal_[j] += network_.source_slope()[j];

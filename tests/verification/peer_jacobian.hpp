@@ -10,10 +10,12 @@ namespace ampstair::tests {
 
 /// Two cells that conduct heat to each other, and where their conductance is read.
 struct Conduction {
-  enum class Kind { onward, inward, link };
+  enum class Kind { onward, inward, link, tie };
   Kind kind = Kind::onward;
-  std::size_t a = 0, b = 0;          ///< cells
-  const grid::Link* link = nullptr;  ///< for Kind::link
+  std::size_t a = 0, b = 0;                  ///< cells
+  const grid::Link* link = nullptr;          ///< for Kind::link
+  const grid::SideBody* body = nullptr;      ///< for Kind::tie
+  const grid::SideBody::Tie* tie = nullptr;  ///< for Kind::tie
 };
 
 /// All pairs of cells of a network that conduct: along rows, between rows, chains and ties of the
@@ -67,6 +69,8 @@ class HeatJacobian {
   struct PairPlace {
     std::size_t ab, ba;
   };
+
+  [[nodiscard]] double conductance_of(const Conduction& pair) const;
 
   const marching::HeatNetwork& network_;
   std::vector<Conduction> pairs_;
