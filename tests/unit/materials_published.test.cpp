@@ -161,7 +161,7 @@ TEST_CASE("copper's resistivity rises from room temperature as in Matula's table
 
 // IEC 60364-5-54 (from memory, very sure; 0.5 %), whose copper holds 3.45 MJ/m3/K at every
 // temperature (IEC 60949). With that heat the library's resistivity gives the k factors. With the
-// library's own heat, which rises with temperature, k is 0.7 to 2.2 % larger: that is not compared.
+// library's own heat, which rises with temperature, k is 0.5 to 2.2 % larger: that is not compared.
 TEST_CASE("copper's resistivity gives the k factors of IEC 60364-5-54") {
   struct Row {
     double from, to, k;
