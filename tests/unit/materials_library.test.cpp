@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <unistd.h>
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -25,11 +27,12 @@ sheet::Text named(const std::string& name) {
   return {name, {"sheet.yaml", 3, 5}, sheet::Origin::given};
 }
 
-/// A folder of its own, gone with the test.
+/// A folder of its own, also beside the same test of another build, gone with the test.
 class Folder {
  public:
   explicit Folder(const std::string& name)
-      : path_(fs::temp_directory_path() / ("ampstair-materials-" + name)) {
+      : path_(fs::temp_directory_path() /
+              ("ampstair-materials-" + name + "-" + std::to_string(::getpid()))) {
     fs::remove_all(path_);
     fs::create_directories(path_);
   }
