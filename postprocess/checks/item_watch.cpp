@@ -258,15 +258,65 @@ class DoseWatch final : public Trackers<watch::DoseTracker> {
   }
 };
 
-/// Char begins where the isotherm has been; how deep it went, this version does not resolve. So an
-/// item is clear with certainty, or it cannot be judged.
+/// The farthest char line of every place, and when it first went deeper than a limit.
+class CharDepths final : public RowTaker {
+ public:
+  explicit CharDepths(double limit) : limit_(limit) {}
+
+  void take(std::size_t /*row*/, double time, std::span<const double> depths) override {
+    for (std::size_t i = 0; i < depths.size(); ++i) {
+      const double before = i < last_.size() ? last_[i] : 0.0;
+      if (depths[i] > greatest_) {
+        greatest_ = depths[i];
+        deepest_ = i;
+      }
+      if (depths[i] > limit_ && before <= limit_) {
+        const double part = (limit_ - before) / (depths[i] - before);
+        const double when = last_.empty() ? time : std::lerp(last_time_, time, part);
+        if (!passed_ || when < *passed_) {
+          passed_ = when;
+          passed_at_ = i;
+        }
+      }
+    }
+    last_.assign(depths.begin(), depths.end());
+    last_time_ = time;
+  }
+
+  [[nodiscard]] bool seen() const { return !last_.empty(); }
+  [[nodiscard]] double greatest() const { return greatest_; }  ///< m
+  [[nodiscard]] std::size_t deepest() const { return deepest_; }
+  [[nodiscard]] std::optional<double> passed() const { return passed_; }  ///< s
+  [[nodiscard]] std::size_t passed_at() const { return passed_at_; }
+
+ private:
+  double limit_;  // m
+  std::vector<double> last_;
+  double last_time_ = 0.0;
+  double greatest_ = 0.0;
+  std::size_t deepest_ = 0, passed_at_ = 0;
+  std::optional<double> passed_;
+};
+
+/// Char lies where the isotherm has been. Where the record holds no depth of this isotherm, an item
+/// is clear with certainty, or it cannot be judged.
 class CharWatch final : public Trackers<watch::LimitTracker> {
  public:
-  using Trackers::Trackers;
+  explicit CharWatch(const watch::Item& item) : Trackers(item), depths_(item.depth) {}
+
+  RowTaker* char_depths() override {
+    constexpr double recorded = 573.15;  // K
+    constexpr double same = 0.01;        // K
+    return std::abs(item().isotherm - recorded) < same ? &depths_ : nullptr;
+  }
 
   ItemFinding finding(const Ground& ground) const override {
     auto finding = begin(ground);
     if (!finding.hottest) {
+      return finding;
+    }
+    if (depths_.seen()) {
+      judge_depth(ground, finding);
       return finding;
     }
     const auto passed = first_crossing(
@@ -278,11 +328,27 @@ class CharWatch final : public Trackers<watch::LimitTracker> {
     }
     finding.state = State::cannot_say;
     finding.remark = fmt::format(
-        "the {} passes {} at {}, {}; how deep the char goes is not resolved by this version",
+        "the {} passes {} at {}, {}; the record does not hold how deep that isotherm went",
         item().part, temperature_text(item().isotherm), minute_text(passed->time),
         spot_text(passed->spot));
     return finding;
   }
+
+ private:
+  void judge_depth(const Ground& ground, ItemFinding& finding) const {
+    finding.char_depth = depths_.greatest();
+    finding.state = depths_.passed()           ? State::crossed
+                    : depths_.greatest() > 0.0 ? State::near
+                                               : State::clear;
+    if (depths_.passed()) {
+      finding.crossing = crossing(*depths_.passed(), std::nullopt, depths_.passed_at(), ground);
+    }
+    if (depths_.greatest() > 0.0) {
+      finding.remark = fmt::format("deepest at {}", spot_text(ground.spot(depths_.deepest())));
+    }
+  }
+
+  CharDepths depths_;
 };
 
 }  // namespace

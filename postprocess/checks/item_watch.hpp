@@ -36,6 +36,9 @@ struct Ground {
 /// One watch item over all places of the part it names, fed row by row.
 class ItemWatch : public RowTaker {
  public:
+  /// Takes the rows of the record's char depths [m] at the same places, where this watch asks for
+  /// that depth; else null.
+  virtual RowTaker* char_depths() { return nullptr; }
   /// What the rows taken so far say, as though the record ended well there.
   [[nodiscard]] virtual ItemFinding finding(const Ground& ground) const = 0;
 };

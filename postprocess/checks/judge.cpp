@@ -38,6 +38,9 @@ class Parts {
         by_name.emplace(series.naming.name, series);
       }
     }
+    if (const auto found = by_name.find("wood_char_depth"); found != by_name.end()) {
+      wood_depths_ = found->second;
+    }
     if (!histories.has("parts/name")) {
       return;
     }
@@ -55,10 +58,15 @@ class Parts {
     const auto found = parts_.find(part);
     return found == parts_.end() ? nullptr : &found->second;
   }
+  /// The history of a part's char depths; null where the record holds none.
+  [[nodiscard]] const history::Series* depths_of(const std::string& part) const {
+    return part == "wood" && wood_depths_ ? &*wood_depths_ : nullptr;
+  }
   [[nodiscard]] const std::vector<std::string>& names() const { return order_; }
 
  private:
   std::map<std::string, history::Series> parts_;
+  std::optional<history::Series> wood_depths_;
   std::vector<std::string> order_;
 };
 
@@ -184,6 +192,7 @@ class Judgement {
       watches_.push_back({item, parts_.find(item.part), watch_for(item)});
       if (watches_.back().series != nullptr) {
         passes_.add(*watches_.back().series, *watches_.back().watch);
+        add_char_depths(*watches_.back().watch, item.part);
       }
     }
     for (const char* part : {"conductor", "surface", "wood", "ceramic"}) {
@@ -213,6 +222,14 @@ class Judgement {
   }
 
  private:
+  /// Depths of char stand beside the temperatures of a part: wood_char_depth.
+  void add_char_depths(ItemWatch& watch, const std::string& part) {
+    RowTaker* depths = watch.char_depths();
+    if (const auto* series = parts_.depths_of(part); depths != nullptr && series != nullptr) {
+      passes_.add(*series, *depths);
+    }
+  }
+
   struct Watched {
     watch::Item item;
     const history::Series* series = nullptr;

@@ -214,8 +214,9 @@ std::string item_remarks(const ItemFinding& finding) {
     remarks.push_back(dose_text(finding));
   }
   if (finding.char_depth) {
-    remarks.push_back(fmt::format("char depth {:.2f} mm: the {} stays below {}",
+    remarks.push_back(fmt::format("char depth {:.2f} mm: the {} {} {}",
                                   *finding.char_depth * 1000.0, finding.item.part,
+                                  *finding.char_depth > 0.0 ? "has been at" : "stays below",
                                   temperature_text(finding.item.isotherm)));
   }
   if (finding.longest && finding.longest_at) {

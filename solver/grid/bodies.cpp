@@ -31,6 +31,7 @@ class BodyBuilder {
     ++grid_.cells;
     ++grid_.real_cells;
     body_.metres_per_area.push_back(metres_per_area);
+    body_.depth.push_back(0.0);
     return body_.cells++;
   }
 
@@ -102,11 +103,13 @@ void add_wood(const scenario::Knob& knob, const Column& column, std::size_t arou
   double contact = 1.0 / (knob.base_conductance * column.area);
   for (std::size_t i = 0; i + 1 < depth.size(); ++i) {
     const double middle = 0.5 * (depth[i] + depth[i + 1]);
-    builder.add_cell(volume(depth[i], depth[i + 1]), knob.wood, "wood");
+    const auto cell = builder.add_cell(volume(depth[i], depth[i + 1]), knob.wood, "wood");
+    builder.body().depth[cell] = middle;
     builder.link({before, resistance(depth[i], middle), contact});
     before = resistance(middle, depth[i + 1]);
     contact = 0.0;
   }
+  builder.body().end_depth = knob.wood_depth;
   Exposure back;
   back.shape = Exposure::Shape::plate;
   back.length = 2.0 * (a + opening * knob.wood_depth);

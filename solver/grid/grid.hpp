@@ -101,7 +101,9 @@ struct SideBody {
     bool towards_previous = false;  ///< its face towards the previous cell is the hottest place
   };
   std::vector<Spot> spots;
-  double position = 0.0;  ///< m along the run
+  double position = 0.0;      ///< m along the run
+  std::vector<double> depth;  ///< m per cell, of wood from its face; 0 for the others
+  double end_depth = 0.0;     ///< m from that face to the wood's far side
 };
 
 /// The discretised run. Geometry only: what flows is the business of marching/.

@@ -7,6 +7,7 @@
 
 #include "marching/event_search.hpp"
 #include "marching/levels.hpp"
+#include "marching/wood_contacts.hpp"
 
 namespace ampstair::marching {
 
@@ -18,20 +19,23 @@ constexpr double shortest_step = 1e-9;  // s
 class March {
  public:
   March(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
-        Levels* levels)
+        Levels* levels, WoodContacts* contacts)
       : scenario_(scenario),
         network_(network),
         observer_(observer),
         stepper_(network, scenario.start_temperature),
         search_(scenario, network, stepper_, levels),
+        contacts_(contacts),
         tolerance_(scenario.output.accuracy) {
     temperature_.assign(network.grid().cells, 0.0);
+    converted_.assign(network.reactions().size(), 0.0);
     whole_.push_back({0, network.grid().cells});
     summary_.cells = network.grid().real_cells;
   }
 
   Summary run() {
     begin_phase_drive(0);
+    begin_contacts();
     report_here(0.0, false, true);
     pass_outputs(0.0);
     double begin = 0.0;
@@ -52,6 +56,13 @@ class March {
   void begin_phase_drive(std::size_t s) {
     const auto& step = scenario_.staircase[s];
     network_.set_drive({step.kind, step.level});
+  }
+
+  void begin_contacts() {
+    if (contacts_ != nullptr) {
+      copy_state();
+      contacts_->begin(time_, temperature_);
+    }
   }
 
   /// One step of the staircase, cut where the surroundings change.
@@ -139,11 +150,12 @@ class March {
     for (const auto& one : found) {
       report_outputs(std::min(one.event.time, stop), h);
       if (one.needs_row && one.event.time != row_time_) {
-        report_inside(one.theta, std::min(one.event.time, stop), false);
+        report_inside(one.theta, std::min(one.event.time, stop), h, false);
       }
       observer_.event(one.event);
     }
     report_outputs(stop, h);
+    follow_contacts(reach, h);
     stepper_.advance(reach);
     time_ = stop;
     ++summary_.steps;
@@ -185,22 +197,37 @@ class March {
   void report_outputs(double stop, double h) {
     while (output_time(next_output_) < stop * (1.0 - 1e-12)) {
       const double t = output_time(next_output_);
-      report_inside((t - time_) / h, t, true);
+      report_inside((t - time_) / h, t, h, true);
       pass_outputs(t);
     }
   }
 
-  void report_inside(double theta, double time, bool regular) {
+  void follow_contacts(double theta, double h) {
+    if (contacts_ != nullptr) {
+      contacts_->follow(stepper_, time_, h, theta);
+    }
+  }
+
+  void report_inside(double theta, double time, double h, bool regular) {
+    follow_contacts(theta, h);
     stepper_.temperatures_at(theta, observer_.reads().empty() ? whole_ : observer_.reads(),
                              temperature_);
+    stepper_.converted_at(theta, converted_);
     report(time, false, regular, stepper_.ledger_at(theta));
   }
 
   /// The state that the last step has come to.
   void report_here(double time, bool step_ends, bool regular) {
+    copy_state();
+    for (std::size_t k = 0; k < converted_.size(); ++k) {
+      converted_[k] = network_.reactions().converted(k);
+    }
+    report(time, step_ends, regular, stepper_.ledger());
+  }
+
+  void copy_state() {
     std::copy(stepper_.state().begin(), stepper_.state().end(), temperature_.begin());
     network_.to_temperatures(0, temperature_.size(), temperature_);
-    report(time, step_ends, regular, stepper_.ledger());
   }
 
   void report(double time, bool step_ends, bool regular, const Ledger& ledger) {
@@ -210,6 +237,7 @@ class March {
     moment.step_ends = step_ends;
     moment.regular = regular;
     moment.temperature = temperature_;
+    moment.converted = converted_;
     moment.electrical = network_.electrical(temperature_, time);
     moment.power = moment.electrical.current * moment.electrical.wire_voltage;
     moment.ledger = ledger;
@@ -222,13 +250,15 @@ class March {
   Observer& observer_;
   Stepper stepper_;
   EventSearch search_;
+  WoodContacts* contacts_;
   double tolerance_;  // K, for the embedded error of one step
 
   double time_ = 0.0;
   std::size_t step_ = 0;
   std::size_t next_output_ = 0;
-  double row_time_ = 0.0;       // s, of the moment reported last
-  Cells temperature_;           // of a moment reported
+  double row_time_ = 0.0;  // s, of the moment reported last
+  Cells temperature_;      // of a moment reported
+  std::vector<double> converted_;
   std::vector<Stretch> whole_;  // all cells
   Summary summary_;
 };
@@ -236,8 +266,8 @@ class March {
 }  // namespace
 
 Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
-              Levels* levels) {
-  return March(scenario, network, observer, levels).run();
+              Levels* levels, WoodContacts* contacts) {
+  return March(scenario, network, observer, levels, contacts).run();
 }
 
 }  // namespace ampstair::marching

@@ -19,12 +19,15 @@ struct Moment {
   bool step_ends = false;               ///< the last moment of the step
   bool regular = true;                  ///< t = 0, an output time or a step's end; else an event
   std::span<const double> temperature;  ///< K per cell of the grid (see Observer::reads)
+  /// Part broken down, 0 to 1, of each of HeatNetwork::reactions().
+  std::span<const double> converted;
   Electrical electrical;
   double power = 0.0;  ///< W made in the wire and its joints
   Ledger ledger;
 };
 
 class Levels;
+class WoodContacts;
 
 /// Receives the march; a march opens no file and prints nothing.
 class Observer {
@@ -67,7 +70,8 @@ struct Summary {
 /// every change of the surroundings, and where the supply meets or leaves its ceiling, all of which
 /// are ends of time steps.
 /// @param levels what to locate the passing of, or null; no temperature of a moment depends on it
+/// @param contacts kept up to every moment before the observer is told of it, or null
 Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
-              Levels* levels = nullptr);
+              Levels* levels = nullptr, WoodContacts* contacts = nullptr);
 
 }  // namespace ampstair::marching

@@ -72,7 +72,9 @@ void HeatNetwork::measure_cells() {
     if (grid_.volume[c] > 0.0) {
       capacity_[c] = medium.heat_per_volume * grid_.volume[c];
       massless_[c] = medium.heat_per_volume < massless_limit;
-      if (medium.varies) {
+      if (medium.wood) {
+        woods_.add(c, medium.wood, grid_.cells);
+      } else if (medium.varies) {
         if (varying_.empty() || varying_.back().first + varying_.back().count != c ||
             varying_.back().medium != grid_.medium[c]) {
           varying_.push_back({c, 0, grid_.medium[c]});
@@ -82,6 +84,12 @@ void HeatNetwork::measure_cells() {
       }
       if (medium.enthalpy) {
         enthalpy_cells_.push_back(c);
+      }
+      if (medium.breaks_down != nullptr) {
+        const auto& material = *medium.breaks_down;
+        reactions_.add(c, *material.breakdown, material.density * grid_.volume[c],
+                       medium.heat_per_volume / material.density);
+        reaction_heat_.resize(grid_.cells, 0.0);
       }
     }
   }
@@ -157,14 +165,21 @@ void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
               : materials::Material{};
     const materials::Material& material = m.gap ? gas : *m.material;
     Medium medium;
-    medium.varies = !material.conductivity.constant();
+    const bool breaks_down = !m.gap && material.breakdown.has_value();
+    medium.breaks_down = breaks_down ? &material : nullptr;
+    medium.varies = !material.conductivity.constant() ||
+                    (breaks_down && material.breakdown->conductivity_after);
     medium.fixed_conductivity = material.conductivity.at(scenario.start_temperature);
     if (medium.varies) {
       medium.conductivity = Lookup(material.conductivity);
     }
     double capacity = material.heat_capacity.at(scenario.start_temperature);
-    if (!material.heat_capacity.constant()) {
-      medium.enthalpy.emplace(material.heat_capacity);
+    if (material.moisture) {
+      medium.wood = std::make_shared<const heat::Wood>(material);
+      medium.varies = true;
+    }
+    if (medium.wood || !material.heat_capacity.constant()) {
+      medium.enthalpy.emplace(medium.wood ? medium.wood->first_heating() : material.heat_capacity);
       capacity = medium.enthalpy->reference_capacity();
     }
     medium.heat_per_volume = material.density * capacity;
@@ -200,7 +215,7 @@ void HeatNetwork::temperatures(std::span<const double> u, std::span<double> temp
     std::copy(u.begin(), u.end(), temperature.begin());
   }
   for (const std::size_t c : enthalpy_cells_) {
-    const auto state = media_[grid_.medium[c]].enthalpy->at(u[c]);
+    const auto state = state_of(c, u[c]);
     temperature[c] = state.temperature;
     slope[c] = state.slope;
   }
@@ -210,14 +225,12 @@ void HeatNetwork::to_temperatures(std::size_t first, std::size_t count,
                                   std::span<double> u_then_temperature) const {
   const auto begin = std::lower_bound(enthalpy_cells_.begin(), enthalpy_cells_.end(), first);
   for (auto c = begin; c != enthalpy_cells_.end() && *c < first + count; ++c) {
-    u_then_temperature[*c] =
-        media_[grid_.medium[*c]].enthalpy->at(u_then_temperature[*c]).temperature;
+    u_then_temperature[*c] = state_of(*c, u_then_temperature[*c]).temperature;
   }
 }
 
 double HeatNetwork::temperature_of(std::size_t cell, double u) const {
-  const auto& enthalpy = media_[grid_.medium[cell]].enthalpy;
-  return enthalpy ? enthalpy->at(u).temperature : u;
+  return media_[grid_.medium[cell]].enthalpy ? state_of(cell, u).temperature : u;
 }
 
 // ---- conduction -------------------------------------------------------------------------------
@@ -243,6 +256,8 @@ void HeatNetwork::update_conductivities(std::span<const double> temperature) {
         temperature.subspan(varying.first, varying.count), std::span(ones_).first(varying.count),
         std::span(conductivity_).subspan(varying.first, varying.count));
   }
+  woods_.conductivities(temperature, conductivity_);
+  reactions_.mix_conductivities(conductivity_);
   for (const RowRef& row : varying_rows_) {
     update_row(grid_.patches[row.patch], row.row);
   }
@@ -303,6 +318,17 @@ Totals HeatNetwork::evaluate(std::span<const double> temperature, bool linearise
   return totals;
 }
 
+double HeatNetwork::react(std::size_t stage, double s, std::span<const double> temperature) {
+  if (reactions_.empty()) {
+    return 0.0;
+  }
+  const double all = reactions_.solve_stage(stage, s, temperature);
+  for (std::size_t k = 0; k < reactions_.size(); ++k) {
+    reaction_heat_[reactions_.cell(k)] = reactions_.heat()[k];
+  }
+  return all;
+}
+
 void HeatNetwork::add_sites(std::size_t first_group, std::size_t count,
                             const HeatStage& stage) const {
   const std::size_t end = group_begin_[first_group + count];
@@ -316,11 +342,15 @@ void HeatNetwork::fill_rows(std::size_t first_row, std::size_t count,
                             const HeatStage& stage) const {
   rows_->fill(first_row, count, stage);
   add_sites(first_row, count, stage);
+  for (std::size_t r = first_row; r < first_row + count; ++r) {
+    add_reaction(rows_->rows()[r].cell, rows_->rows()[r].stations, stage);
+  }
 }
 
 void HeatNetwork::fill_conductor(const HeatStage& stage) const {
   rows_->fill_conductor(stage);
   add_sites(rows_->rows().size(), 1, stage);
+  add_reaction(0, grid_.stations(), stage);
   for (std::size_t j = 0; j < made_.size(); ++j) {
     stage.out[j] += stage.s * made_[j];
   }
@@ -334,11 +364,13 @@ void HeatNetwork::fill_bodies(const HeatStage& stage) const {
     }
     stage.out[c] = stage.s * body_heat_[c - first_body_cell_] + capacity_[c] * stages;
   }
+  add_reaction(first_body_cell_, grid_.cells - first_body_cell_, stage);
 }
 
 Totals HeatNetwork::rates(std::span<const double> temperature, std::span<double> net,
                           bool linearise) {
   const Totals totals = evaluate(temperature, linearise);
+  std::fill(reaction_heat_.begin(), reaction_heat_.end(), 0.0);
   HeatStage plain;
   plain.t = temperature.data();
   plain.out = net.data();

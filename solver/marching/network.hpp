@@ -12,6 +12,8 @@
 #include "marching/faces.hpp"
 #include "marching/heat_rows.hpp"
 #include "marching/kernels.hpp"
+#include "marching/reacting_cells.hpp"
+#include "marching/wood_cells.hpp"
 #include "scenario/scenario.hpp"
 
 namespace ampstair::marching {
@@ -81,6 +83,16 @@ class HeatNetwork {
   /// ones; only the cells whose heat capacity varies are written.
   void temperatures(std::span<const double> u, std::span<double> temperature,
                     std::span<double> slope) const;
+  /// Wood has been nowhere warmer than at these u [K].
+  void begin_past(std::span<const double> u) { woods_.begin(u); }
+  /// Wood that is warmer than ever dries and chars: from here on T(u) is that of what is left.
+  void remember(std::span<const double> u) { woods_.remember(u); }
+  /// Cells that break down, to be marched with the temperatures.
+  [[nodiscard]] ReactingCells& reactions() { return reactions_; }
+  [[nodiscard]] const ReactingCells& reactions() const { return reactions_; }
+  /// Solves a stage of the reactions; from here on the rows are filled with their heat.
+  /// @return J, the heat in all
+  double react(std::size_t stage, double s, std::span<const double> temperature);
   /// u of some cells one after the other becomes T in place.
   void to_temperatures(std::size_t first, std::size_t count,
                        std::span<double> u_then_temperature) const;
@@ -151,7 +163,9 @@ class HeatNetwork {
     double fixed_conductivity = 0.0;
     bool varies = false;
     std::optional<heat::Enthalpy> enthalpy;  // where heat capacity varies
+    std::shared_ptr<const heat::Wood> wood;  // where it dries and chars
     double heat_per_volume = 0.0;            // J/m3/K of u
+    const materials::Material* breaks_down = nullptr;
     Lookup resistivity;
   };
 
@@ -161,8 +175,18 @@ class HeatNetwork {
   void lay_sites();
   void update_conductivities(std::span<const double> temperature);
   void update_row(const grid::Patch& patch, std::size_t row);
+  [[nodiscard]] heat::Enthalpy::State state_of(std::size_t cell, double u) const {
+    return woods_.hold(cell) ? woods_.at(cell, u) : media_[grid_.medium[cell]].enthalpy->at(u);
+  }
   double make(std::span<const double> temperature, bool linearise);
   void conduct_bodies(std::span<const double> temperature);
+  void add_reaction(std::size_t cell, std::size_t count, const HeatStage& stage) const {
+    if (!reaction_heat_.empty()) {
+      for (std::size_t c = cell; c < cell + count; ++c) {
+        stage.out[c] += reaction_heat_[c];
+      }
+    }
+  }
   void add_sites(std::size_t first_group, std::size_t count, const HeatStage& stage) const;
   struct Loop {
     double wire = 0.0;   // ohm
@@ -192,6 +216,9 @@ class HeatNetwork {
   };
   std::vector<Varying> varying_;
   std::vector<std::size_t> enthalpy_cells_;  // heat capacity follows temperature
+  WoodCells woods_;
+  ReactingCells reactions_;
+  std::vector<double> reaction_heat_;  // J per cell of the grid, of a stage; empty: nothing reacts
   struct RowRef {
     std::size_t patch, row;
   };

@@ -38,6 +38,8 @@ Stepper::Stepper(HeatNetwork& network, double start)
   const auto uniform = network.uniform(start);
   u_.assign(uniform.begin(), uniform.end());
   start_ = u_;
+  network_.begin_past(u_);
+  network_.reactions().begin();
 }
 
 double Stepper::first_length(double begin, double tolerance) {
@@ -65,6 +67,7 @@ double Stepper::attempt(double begin, double length) {
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     const Cells& temperature = stage_temperature(i);
     network_.set_time(begin + scheme.alpha[i] * length);
+    network_.reactions().begin_stage(i);
     const Totals totals = network_.evaluate(temperature, i == 0);
     if (i == 0) {
       comb_.factor(s, slope_);
@@ -74,15 +77,18 @@ double Stepper::attempt(double begin, double length) {
       w *= scheme.gamma;
     }
     Cells& u = stages_[i];
-    const Booked booked =
+    const double reacted = network_.react(i, s, temperature);
+    Booked booked =
         comb_.solve_stage({s, i, weight.data(), stage_view(), temperature.data(), u.data()});
+    booked.made += reacted;
     keep_ledger(i, s, totals, booked);
     for (const std::size_t c : network_.enthalpy_cells()) {
       u[c] /= slope_[c];
     }
   }
   const double* slope = network_.enthalpy_cells().empty() ? nullptr : slope_.data();
-  const double error = loops_.error(cells_, scheme.e.data(), stage_view(), slope);
+  const double error = std::max(loops_.error(cells_, scheme.e.data(), stage_view(), slope),
+                                network_.reactions().error());
   return std::isfinite(error) ? error : std::numeric_limits<double>::infinity();
 }
 
@@ -168,7 +174,16 @@ void Stepper::advance(double theta) {
   }
   loops_.combine(Scheme::stages, cells_, next_.data(), u_.data(), weights.data(), stage_view());
   u_.swap(next_);
+  network_.remember(u_);
+  network_.reactions().advance(weights);
   stored_known_ = false;
+}
+
+void Stepper::converted_at(double theta, std::span<double> converted) const {
+  const auto weights = weights_at(theta);
+  for (std::size_t k = 0; k < converted.size(); ++k) {
+    converted[k] = network_.reactions().converted(k, weights);
+  }
 }
 
 Ledger Stepper::ledger() const {

@@ -54,6 +54,9 @@ class Stepper {
   void temperatures_at(double theta, std::span<const std::size_t> cells,
                        std::span<double> temperature) const;
 
+  /// Parts of the reacting cells that have broken down, in the order of HeatNetwork::reactions().
+  void converted_at(double theta, std::span<double> converted) const;
+
   /// Moves the state to a part of the step attempted last.
   void advance(double theta);
   [[nodiscard]] const Cells& state() const { return u_; }

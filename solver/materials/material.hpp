@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -42,6 +43,15 @@ struct Mark {
   std::string status;        ///< as Source::status
 };
 
+/// Breakdown of a covering as one first-order reaction: the share s that is left falls at
+/// ds/dt = -s frequency exp(-energy / (R T)), and heat is made as it falls (heat/covering.md).
+struct Breakdown {
+  double frequency = 0.0;  ///< 1/s
+  double energy = 0.0;     ///< J/mol
+  double heat = 0.0;       ///< J per kg of the material, made by all of it; below 0: taken
+  std::optional<double> conductivity_after;  ///< W/m/K of what has broken down
+};
+
 /// A material, complete once built, SI.
 struct Material {
   std::string name;
@@ -54,8 +64,12 @@ struct Material {
   Curve resistivity;            ///< ohm m; empty for what does not conduct
   double melting_point = 0.0;   ///< K, 0: none given
   double heat_of_fusion = 0.0;  ///< J/kg, taken up at the melting point; 0: none given
-  double range_low = 0.0;       ///< K: the properties are good from here
-  double range_high = 0.0;      ///< K: to here (0: not stated)
+  /// kg of water per kg of oven-dry wood. Where given, the material is wood: the curves above are
+  /// those of dry wood, which dries and chars once (heat/wood.md).
+  std::optional<double> moisture;
+  std::optional<Breakdown> breakdown;  ///< where it is known
+  double range_low = 0.0;              ///< K: the properties are good from here
+  double range_high = 0.0;             ///< K: to here (0: not stated)
   std::vector<Source> sources;
   std::vector<Band> bands;  ///< of those properties that have one, or a reason for having none
   std::vector<Mark> marks;  ///< by ascending temperature

@@ -95,6 +95,12 @@ Mapping<T>& add_properties(Mapping<T>& keys, const sheet::Need& range) {
               optional(), "a march stops where a conductor reaches it")
       .number("heat_of_fusion", &T::heat_of_fusion, Dimension::specific_energy, {0.0, 1e7, true},
               optional(), "heat per mass that melting takes up")
+      .number("moisture", &T::moisture, Dimension::ratio, {0.0, 0.25}, optional(),
+              "of wood, water over oven-dry mass; the other properties are then of the dry wood, "
+              "which dries once from 99 to 120 degC and chars once from 200 degC on")
+      .mapping(
+          "breakdown", &T::breakdown, breakdown_keys(), optional(),
+          "how a covering breaks down by its own heat; nothing breaks down where it is not given")
       .list("marks", &T::marks, mark_keys(), optional(),
             "temperatures above which something happens that a march does not model")
       .mapping("range", &T::range, range_keys(), range, "where the properties are good")
@@ -147,6 +153,12 @@ Material build_properties(const MaterialSheet& sheet, diagnostics::ProblemList& 
   material.melting_point = sheet.melting_point.best;
   material.heat_of_fusion = sheet.heat_of_fusion.best;
   material.marks = build_marks(sheet);
+  if (sheet.breakdown) {
+    material.breakdown = build_breakdown(*sheet.breakdown);
+  }
+  if (sheet.moisture.present()) {
+    material.moisture = sheet.moisture.best;
+  }
   if (sheet.range) {
     material.range_low = sheet.range->from.best;
     material.range_high = sheet.range->to.best;

@@ -26,6 +26,15 @@ struct MarkSheet {
   sheet::Text status;
 };
 
+/// How a covering breaks down.
+struct BreakdownSheet {
+  sheet::Place place;
+  sheet::Number frequency;           ///< 1/s
+  sheet::Number energy;              ///< J/mol
+  sheet::Number heat;                ///< J/kg
+  sheet::Number conductivity_after;  ///< W/m/K
+};
+
 /// A material as a run sheet writes it on the spot.
 struct MaterialSheet {
   sheet::Place place;
@@ -39,6 +48,8 @@ struct MaterialSheet {
   sheet::Number melting_point;            ///< K
   sheet::Number heat_of_fusion;           ///< J/kg
   std::vector<MarkSheet> marks;
+  sheet::Number moisture;  ///< ratio, of wood
+  std::optional<BreakdownSheet> breakdown;
   std::optional<RangeSheet> range;
 };
 
@@ -63,8 +74,12 @@ struct LibrarySheet : MaterialSheet {
 
 /// The keys of a material written on the spot.
 const sheet::Mapping<MaterialSheet>& material_keys();
+/// The keys of a covering's breakdown.
+const sheet::Mapping<BreakdownSheet>& breakdown_keys();
 /// The keys of a library file.
 const sheet::Mapping<LibrarySheet>& library_keys();
+
+Breakdown build_breakdown(const BreakdownSheet& sheet);
 
 /// Builds a material written on the spot.
 /// @param name how messages and the record call it

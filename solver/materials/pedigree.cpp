@@ -27,6 +27,15 @@ Property property(std::string_view key, const sheet::Table& table) {
   return made;
 }
 
+/// A breakdown belongs together; its heat stands for it.
+Property breakdown(const MaterialSheet& sheet) {
+  Property made = property("breakdown", sheet.breakdown ? sheet.breakdown->heat : Number{});
+  if (sheet.breakdown) {
+    made.place = sheet.breakdown->place;
+  }
+  return made;
+}
+
 bool has_band(const Number& number) {
   return number.low.has_value() && number.high.has_value();
 }
@@ -143,7 +152,9 @@ std::vector<Property> properties(const MaterialSheet& sheet) {
           property("resistivity", sheet.resistivity),
           property("temperature_coefficient", sheet.temperature_coefficient),
           property("melting_point", sheet.melting_point),
-          property("heat_of_fusion", sheet.heat_of_fusion)};
+          property("heat_of_fusion", sheet.heat_of_fusion),
+          property("moisture", sheet.moisture),
+          breakdown(sheet)};
 }
 
 void add_source(Material& material, const Property& property) {

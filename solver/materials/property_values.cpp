@@ -29,7 +29,8 @@ std::vector<PropertyValues> property_values(const Material& material) {
       {"emissivity", Dimension::ratio, single(material.emissivity)},
       {"resistivity", Dimension::resistivity, material.resistivity},
       {"melting_point", Dimension::temperature, single(material.melting_point)},
-      {"heat_of_fusion", Dimension::specific_energy, single(material.heat_of_fusion)}};
+      {"heat_of_fusion", Dimension::specific_energy, single(material.heat_of_fusion)},
+      {"moisture", Dimension::ratio, single(material.moisture.value_or(0.0))}};
   all.erase(std::remove_if(all.begin(), all.end(),
                            [](const PropertyValues& property) {
                              const auto& values = property.curve.value;

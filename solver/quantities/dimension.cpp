@@ -17,7 +17,7 @@ struct Row {
 };
 
 // In the order of the enumeration, so that a row is found by its index.
-constexpr std::array<Row, 22> rows{{
+constexpr std::array<Row, 23> rows{{
     {Dimension::ratio, "ratio", ""},
     {Dimension::count, "count", ""},
     {Dimension::length, "length", "m"},
@@ -38,6 +38,7 @@ constexpr std::array<Row, 22> rows{{
     {Dimension::film_coefficient, "heat transfer coefficient", "W/m2/K"},
     {Dimension::molar_energy, "molar energy", "J/mol"},
     {Dimension::specific_energy, "energy per mass", "J/kg"},
+    {Dimension::per_second, "frequency", "1/s"},
     {Dimension::per_kelvin, "temperature coefficient", "1/K"},
     {Dimension::angle, "plane angle", "rad"},
 }};

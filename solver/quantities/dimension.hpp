@@ -27,6 +27,7 @@ enum class Dimension {
   film_coefficient,        ///< W/m2/K, also of a contact
   molar_energy,            ///< J/mol
   specific_energy,         ///< per mass, J/kg
+  per_second,              ///< 1/s, of a reaction
   per_kelvin,              ///< 1/K, temperature coefficient
   angle,                   ///< rad
 };

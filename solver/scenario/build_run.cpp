@@ -72,6 +72,7 @@ class PieceBuilder {
           use("base_conductance", sheet.base_conductance, Dimension::film_coefficient);
       knob.wood_depth = use("wood_depth", sheet.wood_depth, Dimension::length);
     }
+    knob.wood = with_moisture(knob.wood, sheet.fixed_to, sheet.moisture);
     return knob;
   }
 
@@ -88,6 +89,7 @@ class PieceBuilder {
       tube.wood_thickness = wood_along(sheet);
       tube.wood_radius = use("wood_radius", sheet.wood_radius, Dimension::length);
     }
+    tube.wood = with_moisture(tube.wood, sheet.through, sheet.moisture);
     check_fits(sheet, tube);
     return tube;
   }
@@ -129,6 +131,21 @@ class PieceBuilder {
  private:
   double use(const char* key, const Number& number, Dimension dimension) const {
     return building_.values.use(path_ + "/" + key, number, dimension);
+  }
+
+  /// The wood with the moisture a piece gives it.
+  MaterialPtr with_moisture(const MaterialPtr& wood, const MaterialChoice& choice,
+                            const Number& moisture) const {
+    if (moisture.present() && choice.text.value == "nothing") {
+      building_.problems.error("E171", moisture.place, "this key means nothing without wood.",
+                               "name the wood, or leave it out");
+    }
+    if (!wood || !moisture.present()) {
+      return wood;
+    }
+    auto own = std::make_shared<materials::Material>(*wood);
+    own->moisture = use("moisture", moisture, Dimension::ratio);
+    return own;
   }
 
   /// Wood in the middle of the tube; the usual thickness is cut to a shorter tube's length.

@@ -44,6 +44,14 @@ Mapping<T>& with_direction(Mapping<T>& keys) {
 }
 
 template <class T>
+Mapping<T>& with_moisture(Mapping<T>& keys) {
+  return keys.number("moisture", &T::moisture, Dimension::ratio, {0.0, 0.25}, optional(),
+                     "of the wood, water over oven-dry mass, where it differs from the material's; "
+                     "the material is then that of the dry wood. About 12 % indoors, more in damp "
+                     "cellars");
+}
+
+template <class T>
 Mapping<T>& with_length(Mapping<T>& keys) {
   return with_direction(keys.number("length", &T::length, Dimension::length, along_the_run,
                                     required(), "along the run"));
@@ -82,7 +90,7 @@ Mapping<OpenSheet> open_keys() {
 
 Mapping<KnobSheet> knob_keys() {
   auto keys = piece<KnobSheet>("knob", "A split knob that grips the wire, fixed to wood");
-  return with_direction(keys)
+  return with_moisture(with_direction(keys))
       .number("grips", &KnobSheet::grips, Dimension::length, across, required(),
               "length of wire it grips; also its length along the run")
       .text_or_mapping("body", &KnobSheet::body, material_keys(), by_default("porcelain", practice),
@@ -107,7 +115,7 @@ Mapping<KnobSheet> knob_keys() {
 
 Mapping<TubeSheet> tube_keys() {
   auto keys = piece<TubeSheet>("tube", "A ceramic tube through wood, the wire lying in its bore");
-  return with_length(keys)
+  return with_moisture(with_length(keys))
       .number("bore", &TubeSheet::bore, Dimension::length, across, required(), "diameter inside")
       .number("outer", &TubeSheet::outer, Dimension::length, across, required(), "diameter outside")
       .text_or_mapping("body", &TubeSheet::body, material_keys(), by_default("porcelain", practice),

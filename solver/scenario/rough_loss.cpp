@@ -19,18 +19,6 @@ double section(const Wire& wire) {
   return 0.25 * pi * wire.diameter * wire.diameter;
 }
 
-/// K m/W from conductor to the covering's outside, at one temperature.
-double covering_resistance(const Wire& wire, double kelvin) {
-  double inner = 0.5 * wire.diameter;
-  double sum = 0.0;
-  for (const auto& layer : wire.layers) {
-    const double outer = inner + layer.thickness;
-    sum += std::log(outer / inner) / (2.0 * pi * layer.material->conductivity.at(kelvin));
-    inner = outer;
-  }
-  return sum;
-}
-
 double surface_emissivity(const Wire& wire) {
   return wire.layers.empty() ? wire.metal->emissivity : wire.layers.back().material->emissivity;
 }
@@ -51,6 +39,17 @@ double surface_rise(const Scenario& scenario, double watts) {
 }
 
 }  // namespace
+
+double covering_resistance(const Wire& wire, double kelvin) {
+  double inner = 0.5 * wire.diameter;
+  double sum = 0.0;
+  for (const auto& layer : wire.layers) {
+    const double outer = inner + layer.thickness;
+    sum += std::log(outer / inner) / (2.0 * pi * layer.material->conductivity.at(kelvin));
+    inner = outer;
+  }
+  return sum;
+}
 
 std::optional<RoughState> rough_state(const Scenario& scenario, double current) {
   const auto& wire = scenario.wire;

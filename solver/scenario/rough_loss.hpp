@@ -21,6 +21,9 @@ struct RoughState {
 /// Absent where the wire finds no steady state below 1000 degC.
 std::optional<RoughState> rough_state(const Scenario& scenario, double current);
 
+/// K m/W from conductor to the covering's outside, at one temperature [K].
+double covering_resistance(const Wire& wire, double kelvin);
+
 /// ohm: the wire's own resistance over the whole run, all of it at one temperature [K].
 double wire_resistance(const Scenario& scenario, double kelvin);
 

@@ -124,6 +124,7 @@ struct KnobSheet : PieceSheet {
   MaterialChoice fixed_to;
   sheet::Number base_conductance;  ///< W/m2/K
   sheet::Number wood_depth;        ///< m
+  sheet::Number moisture;          ///< ratio, of the wood
 };
 struct TubeSheet : PieceSheet {
   sheet::Number length;  ///< m
@@ -134,6 +135,7 @@ struct TubeSheet : PieceSheet {
   MaterialChoice through;
   sheet::Number wood;         ///< m along the wire
   sheet::Number wood_radius;  ///< m
+  sheet::Number moisture;     ///< ratio, of the wood
 };
 struct SleeveSheet : PieceSheet {
   sheet::Number length;  ///< m

@@ -93,6 +93,22 @@ void ValueLog::use(const materials::Material& material) {
     use_property(material, "heat_of_fusion", material.heat_of_fusion, Dimension::specific_energy,
                  "");
   }
+  if (material.breakdown) {
+    const auto& b = *material.breakdown;
+    const auto note = [&](const char* key, double value, Dimension dimension) {
+      use("materials/" + material.name + "/breakdown/" + key, value, dimension,
+          source_of(material, "breakdown"), false);
+    };
+    note("frequency", b.frequency, Dimension::per_second);
+    note("energy", b.energy, Dimension::molar_energy);
+    note("heat", b.heat, Dimension::specific_energy);
+    if (b.conductivity_after) {
+      note("conductivity_after", *b.conductivity_after, Dimension::conductivity);
+    }
+  }
+  if (material.moisture) {
+    use_property(material, "moisture", *material.moisture, Dimension::ratio, "");
+  }
 }
 
 MaterialPtr Building::material(const MaterialChoice& choice, const std::string& path,

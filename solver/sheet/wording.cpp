@@ -55,6 +55,8 @@ std::string_view example_quantity(Dimension dimension) {
       return "110 kJ/mol";
     case Dimension::specific_energy:
       return "206 kJ/kg";
+    case Dimension::per_second:
+      return "1e9 1/s";
     case Dimension::per_kelvin:
       return "0.00393 1/K";
     case Dimension::angle:

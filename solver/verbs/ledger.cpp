@@ -10,6 +10,7 @@
 
 #include "quantities/parse.hpp"
 #include "scenario/describe.hpp"
+#include "verbs/stability.hpp"
 
 namespace ampstair::verbs {
 
@@ -101,6 +102,7 @@ void print_ledger(std::ostream& out, const Scenario& scenario) {
   print_pieces(out, scenario);
   out << '\n';
   print_steps(out, scenario);
+  print_stability(out, scenario);
 }
 
 }  // namespace ampstair::verbs

@@ -288,8 +288,8 @@ history::Table grid_table(const marching::HeatNetwork& network) {
 class LayoutBuilder {
  public:
   LayoutBuilder(const Scenario& s, const marching::HeatNetwork& network, const marching::View& view,
-                Bars bars)
-      : scenario_(s), network_(network), view_(view), bars_(bars) {}
+                const marching::WoodContacts& contacts, Bars bars)
+      : scenario_(s), network_(network), view_(view), contacts_(contacts), bars_(bars) {}
 
   void fill(Layout& layout) {
     layout_ = &layout;
@@ -305,6 +305,8 @@ class LayoutBuilder {
     if (bars_ == Bars::of_grid) {
       bars_of_grid();
     }
+    wood();
+    conversions();
     Numbers cells(network_.grid().real_cells);
     for (std::size_t c = 0; c < cells.size(); ++c) {
       cells[c] = static_cast<double>(c);
@@ -336,7 +338,7 @@ class LayoutBuilder {
     add("voltage", "voltage over the wire from end to end", "V");
     add("supply_voltage", "voltage over wire, contacts and leads", "V");
     add("power", "heat made in the wire and its joints", "W");
-    add("heat_made", "heat made since the start, contacts and leads included", "J");
+    add("heat_made", "heat made since the start, contacts, leads and breakdown included", "J");
     add("heat_lost", "heat given to the surroundings since the start", "J");
     add("heat_stored", "heat stored since the start", "J");
     add("ledger_gap", "heat made minus lost minus stored", "J");
@@ -395,6 +397,38 @@ class LayoutBuilder {
     }
   }
 
+  /// After everything else, in the order of the recorder.
+  void wood() {
+    const auto& positions = contacts_.positions();
+    if (positions.empty()) {
+      return;
+    }
+    const auto same = [&](const history::Axis& known) { return known.values == positions; };
+    const auto found = std::find_if(layout_->axes.begin(), layout_->axes.end(), same);
+    const std::string axis =
+        found != layout_->axes.end() ? found->naming.name : "wood_contact_position";
+    if (found == layout_->axes.end()) {
+      layout_->axes.push_back({{axis, "distance from the start of the run", "m"}, positions});
+    }
+    series("wood_char_depth",
+           "farthest depth of the 300 degC isotherm so far, from the wood's face", "m", axis,
+           Precision::single);
+    series("wood_time_above_77_degC", "time the wood's face has been above 77 degC so far", "s",
+           axis, Precision::single);
+    series("wood_time_above_250_degC", "time the wood's face has been above 250 degC so far", "s",
+           axis, Precision::single);
+  }
+
+  void conversions() {
+    for (const auto& layer : scenario_.wire.layers) {
+      if (layer.material->breakdown) {
+        series(dataset_name(layer.part) + "_converted",
+               "part of the " + layer.part + " that has broken down", "1", "position",
+               Precision::single);
+      }
+    }
+  }
+
   history::Table parts_table() {
     return {"parts",
             "parts watch items can name and the history that holds each",
@@ -406,6 +440,7 @@ class LayoutBuilder {
   const Scenario& scenario_;
   const marching::HeatNetwork& network_;
   const marching::View& view_;
+  const marching::WoodContacts& contacts_;
   Bars bars_;
   Layout* layout_ = nullptr;
   Texts part_names_, part_series_, part_axes_;
@@ -414,7 +449,8 @@ class LayoutBuilder {
 }  // namespace
 
 history::Layout record_layout(const Scenario& scenario, const marching::HeatNetwork& network,
-                              const marching::View& view, const SheetSource& sheet, Bars bars) {
+                              const marching::View& view, const marching::WoodContacts& contacts,
+                              const SheetSource& sheet, Bars bars) {
   const auto facts = history::build_facts();
   Layout layout;
   layout.title = scenario.title;
@@ -423,7 +459,7 @@ history::Layout record_layout(const Scenario& scenario, const marching::HeatNetw
   layout.sheet_text = sheet.text;
   layout.sheet_name = sheet.name;
   layout.arrangement = scenario.arrangement;
-  LayoutBuilder(scenario, network, view, bars).fill(layout);
+  LayoutBuilder(scenario, network, view, contacts, bars).fill(layout);
   return layout;
 }
 

@@ -12,15 +12,18 @@ namespace ampstair::verbs {
 namespace {
 
 constexpr std::size_t scalars = 10;
+constexpr std::size_t wood_histories = 3;  // after the temperatures and their bars
 
 }  // namespace
 
 Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
-                   Temperatures& temperatures, GridError* grid_error, history::RecordWriter& writer,
-                   KeepGoing keep_going)
+                   Temperatures& temperatures, const marching::WoodContacts& contacts,
+                   GridError* grid_error, history::RecordWriter& writer, KeepGoing keep_going)
     : scenario_(scenario),
       network_(network),
       temperatures_(temperatures),
+      contacts_(contacts),
+      conversions_(scenario, network),
       grid_error_(grid_error),
       writer_(writer),
       keep_going_(std::move(keep_going)),
@@ -31,6 +34,11 @@ Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwo
       rows_.emplace_back(places.size());
     }
   }
+  if (!contacts.positions().empty()) {
+    rows_.resize(rows_.size() + wood_histories, std::vector<double>(contacts.positions().size()));
+  }
+  rows_.resize(rows_.size() + conversions_.parts().size(),
+               std::vector<double>(conversions_.stations()));
   for (const auto& patch : network.grid().patches) {
     for (std::size_t i = 0; i < patch.rows; ++i) {
       for (std::size_t j = 0; j < patch.stations; ++j) {
@@ -74,6 +82,15 @@ void Recorder::gather(const marching::Moment& moment) {
   for (auto& of_history : temperatures) {
     for (double& kelvin : of_history) {
       kelvin -= heat::zero_celsius;
+    }
+  }
+  const std::size_t layers = conversions_.parts().size();
+  conversions_.at(moment.converted, std::span(rows_).last(layers));
+  if (!contacts_.positions().empty()) {
+    auto wood = rows_.end() - static_cast<std::ptrdiff_t>(wood_histories + layers);
+    for (const auto* history : {&contacts_.char_depth(), &contacts_.above_long_caution(),
+                                &contacts_.above_short_caution()}) {
+      *wood++ = *history;
     }
   }
   if (ledger.made > 0.0) {

@@ -11,6 +11,8 @@
 #include "history/writer.hpp"
 #include "marching/march.hpp"
 #include "marching/view.hpp"
+#include "marching/wood_contacts.hpp"
+#include "verbs/conversions.hpp"
 #include "verbs/grid_error.hpp"
 #include "verbs/temperatures.hpp"
 
@@ -28,7 +30,8 @@ enum class Bars { none, of_grid };
 /// What a march of this scenario on this grid will write: axes, histories and tables.
 history::Layout record_layout(const scenario::Scenario& scenario,
                               const marching::HeatNetwork& network, const marching::View& view,
-                              const SheetSource& sheet, Bars bars);
+                              const marching::WoodContacts& contacts, const SheetSource& sheet,
+                              Bars bars);
 
 /// Writes every moment of a march as a row of a record made with record_layout(). With bars, the
 /// rows of events wait for the next regular row, whose bars they need.
@@ -37,10 +40,11 @@ class Recorder final : public marching::Observer {
   /// Asked after every time step; false stops the march.
   using KeepGoing = std::function<bool(double time)>;
 
+  /// @param contacts kept up by the march
   /// @param grid_error null: a record without bars
   Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
-           Temperatures& temperatures, GridError* grid_error, history::RecordWriter& writer,
-           KeepGoing keep_going);
+           Temperatures& temperatures, const marching::WoodContacts& contacts,
+           GridError* grid_error, history::RecordWriter& writer, KeepGoing keep_going);
 
   void moment(const marching::Moment& moment) override;
   [[nodiscard]] std::span<const marching::Stretch> reads() const override { return reads_; }
@@ -70,6 +74,8 @@ class Recorder final : public marching::Observer {
   const scenario::Scenario& scenario_;
   const marching::HeatNetwork& network_;
   Temperatures& temperatures_;
+  const marching::WoodContacts& contacts_;
+  Conversions conversions_;
   GridError* grid_error_;
   history::RecordWriter& writer_;
   KeepGoing keep_going_;

@@ -196,11 +196,12 @@ ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem:
   const grid::Grid grid = grid::build(scenario);
   marching::HeatNetwork network(grid, scenario);
   marching::View view(network, scenario);
+  marching::WoodContacts contacts(network);
   const auto gridded = Clock::now();
   split.grid = gridded - begin;
   const auto path = record_path(options, sheet, scenario);
   const SheetSource source{sheet.filename().string(), loaded.document.text};
-  history::RecordWriter writer(path, record_layout(scenario, network, view, source, bars),
+  history::RecordWriter writer(path, record_layout(scenario, network, view, contacts, source, bars),
                                options.count("overwrite") > 0
                                    ? history::IfExists::replace_when_finished
                                    : history::IfExists::refuse);
@@ -212,10 +213,10 @@ ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem:
   const auto started = Clock::now();
   split.coarse = bars == Bars::of_grid ? started - opened : Clock::duration{};
   std::optional<Watched> watched(std::in_place, scenario, quiet);
-  Recorder recorder(scenario, network, temperatures, grid_error ? &*grid_error : nullptr, writer,
-                    std::ref(*watched));
+  Recorder recorder(scenario, network, temperatures, contacts, grid_error ? &*grid_error : nullptr,
+                    writer, std::ref(*watched));
   marching::Levels levels(network, view, scenario);
-  const Summary summary = marching::march(scenario, network, recorder, &levels);
+  const Summary summary = marching::march(scenario, network, recorder, &levels, &contacts);
   const auto marched = Clock::now();
   split.marching = marched - started - recorder.time_spent();
   watched.reset();

@@ -56,7 +56,7 @@ TEST_CASE("A record carries its sheet and its heading", "[history]") {
   const RecordReader reader(folder / "a.h5");
   CHECK(reader.sheet_text() == test::sample_layout().sheet_text);
   CHECK(reader.attribute("record_kind") == "ampstair march");
-  CHECK(reader.attribute("format_version") == "1.2");
+  CHECK(reader.attribute("format_version") == "1.3");
   CHECK(reader.attribute("arrangement") == "as built");
   CHECK(reader.attribute("sheet_name") == "sample.yaml");
   // sha256sum of GNU coreutils on the same bytes.

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <ctime>
@@ -137,7 +138,33 @@ TEST_CASE("there is no char where the isotherm never was", "[post]") {
   CHECK(passed.state == State::cannot_say);
   CHECK_FALSE(passed.char_depth.has_value());
   CHECK(holds(passed.remark, "passes 24.0 °C at 16.0 min, 1.05 m (T1 + 0.050 m)"));
-  CHECK(holds(passed.remark, "not resolved by this version"));
+  CHECK(holds(passed.remark, "does not hold how deep that isotherm went"));
+}
+
+TEST_CASE("char is judged by the depth the record holds", "[post]") {
+  // Depth 1 um a second from 300 s on at the second of three places, half of it at the third.
+  auto run = test::sample_run();
+  run.layout.series.push_back(
+      {{"wood_char_depth", "depth", "m"}, "wood_position", history::Precision::full});
+  for (std::size_t row = 0; row < run.times.size(); ++row) {
+    const double depth = 1e-6 * std::max(0.0, run.times[row] - 300.0);
+    run.rows[row].push_back({0.0, depth, 0.5 * depth});
+  }
+  auto item = char_item(300.0);
+  const auto crossed = judged(item, run);  // 0.5 mm
+  CHECK(crossed.state == State::crossed);
+  CHECK(crossed.char_depth.value() == Approx(0.9e-3));
+  REQUIRE(crossed.crossing.has_value());
+  CHECK(crossed.crossing->time == Approx(800.0));
+  CHECK(crossed.crossing->spot.position == Approx(1.05));
+  item.depth = 1e-3;
+  CHECK(judged(item, run).state == State::near);
+  for (auto& row : run.rows) {
+    row.back() = {0.0, 0.0, 0.0};
+  }
+  CHECK(judged(item, run).state == State::clear);
+  // Another isotherm than the one recorded is judged by temperature alone.
+  CHECK(judged(char_item(24.0), run).state == State::cannot_say);
 }
 
 TEST_CASE("a dose is that of the place that has most of it", "[post]") {
