@@ -2,9 +2,7 @@
 #include "marching/event_search.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
-#include <cstdint>
 #include <limits>
 
 namespace ampstair::marching {
@@ -13,16 +11,8 @@ namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
-// A supply that hovers at its ceiling would cut step after step; the kink is then too weak to
-// matter.
-constexpr double ceiling_rest = 1.0;  // s
-
-// A step ends where the conductor melts or the supply meets its ceiling, so it pays to be exact.
-constexpr double cut_within = 1e-9;  // s
-
-// What rests on a level, or hovers at the ceiling, shall not pass it over and over by round-off.
-constexpr double level_slack = 1e-7;           // K
-constexpr double ceiling_slack_share = 1e-10;  // of the voltage limit
+// What rests on a level shall not pass it over and over by round-off.
+constexpr double level_slack = 1e-7;  // K
 
 // A part whose levels are farther than this from where a step begins and ends, and than this many
 // times its change, is not looked at inside the step: the steps are too short for such a turn.
@@ -33,13 +23,7 @@ constexpr double turn_share = 3.0;
 
 EventSearch::EventSearch(const scenario::Scenario& scenario, HeatNetwork& network,
                          const Stepper& stepper, Levels* levels)
-    : scenario_(scenario),
-      network_(network),
-      stepper_(stepper),
-      levels_(levels),
-      melting_(scenario.wire.metal->melting_point > 0.0 ? scenario.wire.metal->melting_point
-                                                        : infinity),
-      voltage_limit_(scenario.supply.voltage_limit.value_or(infinity)) {
+    : scenario_(scenario), network_(network), stepper_(stepper), levels_(levels) {
   loop_cells_.push_back({0, network.grid().stations()});
   for (const auto& body : network.grid().bodies) {
     for (std::size_t i = 0; i < body.cells; ++i) {
@@ -76,8 +60,16 @@ Levels::Hottest EventSearch::hottest_conductor() const {
 }
 
 double EventSearch::beyond_ceiling() const {
-  const Electrical e = network_.electrical(temperature_, read_time_);
-  return e.current > 0.0 ? e.asked * (e.supply_voltage / e.current) - voltage_limit_ : -infinity;
+  return network_.electrical(temperature_, read_time_).beyond_limits;
+}
+
+/// Whether the supply may give less than asked in a step of this kind. A fed voltage above the
+/// voltage limit is cut from begin to end and passes nothing.
+bool EventSearch::may_meet_ceiling(scenario::Step::Kind kind) const {
+  const auto& supply = scenario_.supply;
+  return !network_.parted() && kind != scenario::Step::Kind::rest &&
+         (supply.power_limit ||
+          (supply.voltage_limit && kind == scenario::Step::Kind::hold_current));
 }
 
 Event EventSearch::event_here(Event::Kind kind, double theta) const {
@@ -101,15 +93,22 @@ const std::vector<EventSearch::Found>& EventSearch::begin_phase(double time, std
   if (!begun_ || step != step_) {
     by_rate_.restart();
     by_hour_.restart();
+    until_.reset();
+    if (scenario_.staircase[step].until) {
+      until_.emplace(*scenario_.staircase[step].until).restart(time);
+    }
   }
   step_ = step;
   read(0.0);
   conductor_.back() = hottest_conductor().temperature;
-  current_may_fall_ = scenario_.staircase[step].kind == scenario::Step::Kind::hold_current &&
-                      voltage_limit_ < infinity;
+  current_may_fall_ = may_meet_ceiling(scenario_.staircase[step].kind);
   ceiling_ = current_may_fall_ ? beyond_ceiling() : -infinity;
+  ceiling_scale_ = scenario_.supply.voltage_limit.value_or(
+      network_.electrical(temperature_, read_time_).supply_voltage);
   ceiling_time_ = -infinity;
-  if ((ceiling_ > 0.0) != limited_) {
+  if (network_.parted()) {
+    limited_ = false;  // nothing is asked of the supply any more, which is told as the parting
+  } else if ((ceiling_ > 0.0) != limited_) {
     limited_ = !limited_;
     found_.push_back(
         {0.0, false,
@@ -128,6 +127,11 @@ const std::vector<EventSearch::Found>& EventSearch::begin_phase(double time, std
   return found_;
 }
 
+void EventSearch::parted() {
+  current_may_fall_ = false;
+  limited_ = false;
+}
+
 // ---- inside a step ------------------------------------------------------------------------------
 
 const std::vector<EventSearch::Found>& EventSearch::look(double time, double length) {
@@ -135,8 +139,15 @@ const std::vector<EventSearch::Found>& EventSearch::look(double time, double len
   time_ = time;
   length_ = length;
   find_reach();
+  carry_over();
   sample();
-  search_settling();
+  if (reach_ > 0.0) {  // else the series does not go on
+    if (until_) {
+      search_until();
+    }
+    search_settling();
+  }
+  molten_ = molten_ || (cut_ && end_.kind == Event::Kind::conductor_melts);
   for (std::size_t l = 0; l < above_.size(); ++l) {
     search_level(l);
   }
@@ -145,48 +156,15 @@ const std::vector<EventSearch::Found>& EventSearch::look(double time, double len
   return found_;
 }
 
-void EventSearch::find_reach() {
-  reach_ = 1.0;
-  cut_ = false;
-  const auto end_with = [&](double theta, Event::Kind kind) {
-    reach_ = theta;
-    cut_ = true;
-    read(theta);
-    end_ = event_here(kind, theta);
-  };
-  if (melting_ < infinity && stepper_.hottest_conductor_at(1.0) >= melting_) {
-    const auto over = [&](double theta) { return stepper_.hottest_conductor_at(theta) - melting_; };
-    end_with(locate(over, 0.0, over(0.0), 1.0, over(1.0), cut_within),
-             Event::Kind::conductor_melts);
+/// What ended the step before begins this one.
+void EventSearch::carry_over() {
+  conductor_.front() = conductor_.back();
+  for (Values& values : of_part_) {
+    values.front() = values.back();
   }
-  if (!current_may_fall_) {
-    return;
-  }
-  const double slack = (limited_ ? 1.0 : -1.0) * ceiling_slack_share * voltage_limit_;
-  const auto over = [&](double theta) {
-    read(theta);
-    return beyond_ceiling() + slack;
-  };
-  const double over_at_end = over(reach_);
-  const double at_end = over_at_end - slack;
-  if ((over_at_end > 0.0) == limited_) {
-    ceiling_ = at_end;
-    return;
-  }
-  const double theta = locate(over, 0.0, ceiling_ + slack, reach_, over_at_end, cut_within);
-  if (theta <= 0.0 || time_ + theta * length_ < ceiling_time_ + ceiling_rest) {
-    ceiling_ = at_end;
-    limited_ = !limited_;
-    return;
-  }
-  limited_ = !limited_;
-  end_with(theta, limited_ ? Event::Kind::ceiling_met : Event::Kind::ceiling_left);
-  ceiling_ = beyond_ceiling();
-  ceiling_time_ = end_.time;
 }
 
 void EventSearch::sample() {
-  conductor_.front() = conductor_.back();
   for (std::size_t k = 1; k < samples; ++k) {
     read(reach_ * static_cast<double>(k) / (samples - 1));
     conductor_[k] = hottest_conductor().temperature;
@@ -198,7 +176,6 @@ void EventSearch::sample() {
 
 void EventSearch::sample_part(std::size_t part) {
   Values& values = of_part_[part];
-  values.front() = values.back();
   values.back() = hottest(part, reach_).temperature;
   const bool inside = near_a_level(part);
   for (std::size_t k = 1; k + 1 < samples; ++k) {
@@ -302,19 +279,6 @@ const std::vector<EventSearch::Found>& EventSearch::end_step() {
     found_.push_back({0.0, false, hour_event_});
   }
   return found_;
-}
-
-template <class Value>
-double EventSearch::locate(Value value, double from, double from_value, double to, double to_value,
-                           double within) const {
-  if (from_value == 0.0 || from_value * to_value > 0.0) {
-    return from;
-  }
-  const auto close = [&](double a, double b) { return (b - a) * length_ < within; };
-  std::uintmax_t most = 60;
-  const auto bracket =
-      boost::math::tools::toms748_solve(value, from, to, from_value, to_value, close, most);
-  return bracket.second;
 }
 
 }  // namespace ampstair::marching

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -12,6 +13,7 @@
 #include "marching/stepper.hpp"
 #include "scenario/scenario.hpp"
 #include "watch/settling.hpp"
+#include "watch/settling_rule.hpp"
 
 namespace ampstair::marching {
 
@@ -41,13 +43,17 @@ class EventSearch {
   /// What the step of the staircase that ends now brings in hindsight: since when it was settled.
   const std::vector<Found>& end_step();
 
-  /// Part of that step after which it has to end: the conductor melts, or the supply meets or
-  /// leaves its ceiling; 1 if it need not.
+  /// Part of that step after which it has to end: the conductor begins to melt or parts, the supply
+  /// meets or leaves its ceiling, or the rule holds that ends the step of the staircase; 1 if it
+  /// need not.
   [[nodiscard]] double reach() const { return reach_; }
   [[nodiscard]] bool cut() const { return cut_; }
-  [[nodiscard]] bool melts() const { return cut_ && end_.kind == Event::Kind::conductor_melts; }
   /// What the step ends with, where it is cut.
   [[nodiscard]] const Event& end() const { return end_; }
+  /// The loop is open from here on, inside a phase.
+  void parted();
+  /// The loop is whole again: what melted before may melt anew.
+  void rejoined() { molten_ = false; }
   /// Readings so far, of the conductor or of one part.
   [[nodiscard]] std::size_t looks() const { return looks_; }
 
@@ -64,8 +70,14 @@ class EventSearch {
   [[nodiscard]] double beyond_ceiling() const;
   [[nodiscard]] Event event_here(Event::Kind kind, double theta) const;
 
+  [[nodiscard]] bool may_meet_ceiling(scenario::Step::Kind kind) const;
   void find_reach();
+  void find_melting();
+  void find_ceiling();
+  void end_with(double theta, Event::Kind kind);
+  void carry_over();
   void sample();
+  void search_until();
   void sample_part(std::size_t part);
   [[nodiscard]] bool near_a_level(std::size_t part) const;
   [[nodiscard]] Event passing(std::size_t index, double theta);
@@ -77,17 +89,15 @@ class EventSearch {
   void keep_settled(Event::Kind kind, const std::optional<double>& since, Event& event);
   /// The part of the step, between two with values of unlike sign, at which `value` has changed
   /// its sign, to `within` [s].
-  template <class Value>
-  [[nodiscard]] double locate(Value value, double from, double from_value, double to,
-                              double to_value, double within) const;
+  [[nodiscard]] double locate(const std::function<double(double)>& value, double from,
+                              double from_value, double to, double to_value, double within) const;
 
   const scenario::Scenario& scenario_;
   HeatNetwork& network_;
   const Stepper& stepper_;
   Levels* levels_;
-  double melting_;                   // K
-  double voltage_limit_;             // V, infinite where there is none
-  bool current_may_fall_ = false;    // in this phase: a held current under a voltage limit
+  bool molten_ = false;              // somewhere, or it has been
+  bool current_may_fall_ = false;    // in this phase
   std::vector<Stretch> loop_cells_;  // the conductor's and the leads'
   std::vector<double> temperature_;  // K per cell of the grid, at cells that were read only
   double read_time_ = 0.0;           // s, of what was read last
@@ -97,6 +107,8 @@ class EventSearch {
   std::size_t step_ = 0;
   bool begun_ = false;
   double ceiling_ = 0.0;  // beyond_ceiling() where the step begins
+  double ceiling_scale_ =
+      1.0;  // V, the voltage limit, or what the supply has where the phase began
   bool limited_ = false;
   double ceiling_time_ = 0.0;    // s, when it was met or left last
   std::vector<Values> of_part_;  // K, hottest of each watched part
@@ -104,7 +116,9 @@ class EventSearch {
   std::vector<bool> above_;      // per level, where the step begins
   watch::SettledByRate by_rate_{watch::settled_rate};
   watch::SettledByChange by_hour_{watch::settled_change, watch::settled_span};
-  Event rate_event_, hour_event_;  // what would be told if the step ended now
+  std::optional<watch::SettlingWatch> until_;  // in a step that ends by a rule
+  bool limited_before_ = false;                // limited_ where the time step begins
+  Event rate_event_, hour_event_;              // what would be told if the step ended now
 
   std::vector<Found> found_;
   double reach_ = 1.0;

@@ -17,7 +17,9 @@ struct Event {
     falls_below,      ///< it is no longer above it
     ceiling_met,      ///< the supply gives less than the current asked, at its voltage limit
     ceiling_left,     ///< it gives the current asked again
-    conductor_melts,  ///< its hottest place reaches the melting point: the march ends
+    conductor_melts,  ///< its hottest place reaches the melting point
+    conductor_parts,  ///< a place has taken up its heat of fusion, or none is given: the loop opens
+    step_settled,     ///< the rule holds that ends this step of the staircase: it ends here
     settled_by_rate,  ///< from here to the end of the step of the staircase the hottest of the
                       ///< conductor changes by less than watch::settled_rate
     settled_by_hour   ///< from here to that end it is within watch::settled_change of what it was

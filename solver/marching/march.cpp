@@ -31,21 +31,22 @@ class March {
     converted_.assign(network.reactions().size(), 0.0);
     whole_.push_back({0, network.grid().cells});
     summary_.cells = network.grid().real_cells;
+    network_.set_parted(false);
   }
 
   Summary run() {
-    begin_phase_drive(0);
+    set_drive();
     begin_contacts();
     report_here(0.0, false, true);
     pass_outputs(0.0);
     double begin = 0.0;
     for (std::size_t s = 0; s < scenario_.staircase.size(); ++s) {
-      const double end = begin + scenario_.staircase[s].duration;
       step_ = s;
-      if (!climb(begin, end)) {
+      step_begin_ = begin;
+      if (!climb(begin, begin + scenario_.staircase[s].duration)) {
         break;
       }
-      begin = end;
+      begin = time_;  // the end as planned, or earlier by a rule
     }
     summary_.end_time = time_;
     summary_.looks = search_.looks();
@@ -53,9 +54,16 @@ class March {
   }
 
  private:
-  void begin_phase_drive(std::size_t s) {
-    const auto& step = scenario_.staircase[s];
-    network_.set_drive({step.kind, step.level});
+  /// What the supply is told from here on.
+  void set_drive() {
+    const auto& step = scenario_.staircase[step_];
+    Drive drive{step.kind, step.level};
+    for (const auto& leg : step.legs) {
+      if (step_begin_ + leg.from <= time_) {
+        drive = {step.kind, leg.level, leg.slope, step_begin_ + leg.from};
+      }
+    }
+    network_.set_drive(drive);
   }
 
   void begin_contacts() {
@@ -65,10 +73,32 @@ class March {
     }
   }
 
-  /// One step of the staircase, cut where the surroundings change.
+  void rejoin() {
+    if (scenario_.staircase[step_].rejoined && network_.parted() &&
+        hottest_conductor() < network_.melting_ends()) {
+      network_.set_parted(false);
+      search_.rejoined();
+    }
+  }
+
+  [[nodiscard]] double hottest_conductor() const {
+    double hottest = 0.0;
+    for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
+      hottest = std::max(hottest, network_.temperature_of(j, stepper_.state()[j]));
+    }
+    return hottest;
+  }
+
+  /// One step of the staircase, cut where the surroundings change and where its level turns.
   bool climb(double begin, double end) {
-    begin_phase_drive(step_);
+    rejoin();
+    step_over_ = false;
     std::vector<double> cuts;
+    for (const auto& leg : scenario_.staircase[step_].legs) {
+      if (begin + leg.from > begin && begin + leg.from < end) {
+        cuts.push_back(begin + leg.from);
+      }
+    }
     for (const auto& around : scenario_.surroundings) {
       for (const auto& air : around.air) {
         cuts.push_back(air.from_time);
@@ -83,8 +113,12 @@ class March {
     cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
     for (const double cut : cuts) {
       network_.set_surroundings(time_);
+      set_drive();
       if (!phase(cut, cut == end)) {
         return false;
+      }
+      if (step_over_) {
+        break;
       }
     }
     for (const auto& found : search_.end_step()) {
@@ -104,7 +138,7 @@ class March {
     double h = std::min(stepper_.first_length(time_, tolerance_), end - time_);
     bool first = true;
     bool rejected = false;
-    while (time_ < end) {
+    while (time_ < end && !step_over_) {
       const double rest = end - time_;
       bool last = false;
       if (h >= rest * (1.0 - 1e-12)) {
@@ -159,24 +193,41 @@ class March {
     stepper_.advance(reach);
     time_ = stop;
     ++summary_.steps;
-    step_ends = search_.melts() || (step_ends && stop == end);
+    step_over_ = search_.cut() && search_.end().kind == Event::Kind::step_settled;
+    step_ends = step_over_ || (step_ends && stop == end);
     const bool regular = step_ends || due(stop);
     if (regular || search_.cut()) {
       report_here(stop, step_ends, regular);
       pass_outputs(stop);
     }
     if (search_.cut()) {
-      observer_.event(search_.end());
-    }
-    if (search_.melts()) {
-      summary_.ending = Summary::Ending::conductor_melts;
-      return false;
+      meet(search_.end());
     }
     if (!observer_.advanced(time_)) {
       summary_.ending = Summary::Ending::stopped_by_observer;
       return false;
     }
     return true;
+  }
+
+  /// What the step was cut for; its row is written.
+  void meet(Event event) {
+    observer_.event(event);
+    if (event.kind == Event::Kind::conductor_melts) {
+      summary_.melts = summary_.melts ? summary_.melts : event;
+      network_.let_conductor_melt();
+      if (network_.melting_ends() > network_.melting_begins()) {
+        return;
+      }
+      event.kind = Event::Kind::conductor_parts;  // no heat of fusion to take up
+      observer_.event(event);
+    }
+    if (event.kind == Event::Kind::conductor_parts) {
+      summary_.parts = summary_.parts ? summary_.parts : event;
+      network_.set_parted(true);
+      search_.parted();
+      report_here(time_, false, false);
+    }
   }
 
   // ---- output inside a step --------------------------------------------------------------------
@@ -255,6 +306,8 @@ class March {
 
   double time_ = 0.0;
   std::size_t step_ = 0;
+  double step_begin_ = 0.0;  // s
+  bool step_over_ = false;   // by its rule
   std::size_t next_output_ = 0;
   double row_time_ = 0.0;  // s, of the moment reported last
   Cells temperature_;      // of a moment reported

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <variant>
 
 #include "grid/column.hpp"
 #include "heat/constants.hpp"
@@ -56,6 +57,20 @@ HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scena
   const double cold = media_[0].resistivity.at(heat::zero_celsius + 20.0);
   for (std::size_t j = 0; j < grid.stations(); ++j) {
     metres_per_area_.push_back(length_[j] / grid.conductor_area + grid.joint_resistance[j] / cold);
+  }
+  lay_joint_heat();
+}
+
+void HeatNetwork::lay_joint_heat() {
+  std::vector<double> heat;
+  for (std::size_t j = 0; j < grid_.stations(); ++j) {
+    const auto& piece = scenario_.run[grid_.station_piece[j]];
+    const auto* splice = std::get_if<scenario::Splice>(&piece.kind);
+    heat.push_back(splice != nullptr ? splice->heat * length_[j] / piece.length : 0.0);
+    whole_joint_heat_ += heat.back();
+  }
+  if (whole_joint_heat_ > 0.0) {
+    joint_heat_ = std::move(heat);
   }
 }
 
@@ -231,6 +246,11 @@ void HeatNetwork::to_temperatures(std::size_t first, std::size_t count,
 
 double HeatNetwork::temperature_of(std::size_t cell, double u) const {
   return media_[grid_.medium[cell]].enthalpy ? state_of(cell, u).temperature : u;
+}
+
+double HeatNetwork::slope_of(std::size_t cell, double u) const {
+  const auto& enthalpy = media_[grid_.medium[cell]].enthalpy;
+  return enthalpy ? enthalpy->at(u).slope : 1.0;
 }
 
 // ---- conduction -------------------------------------------------------------------------------

@@ -48,7 +48,12 @@ struct Electrical {
   double asked = 0.0;           ///< A; for a fed voltage what it drives
   double current = 0.0;         ///< A
   double wire_voltage = 0.0;    ///< V from one end of the run to the other
-  double supply_voltage = 0.0;  ///< V with contacts and leads
+  double supply_voltage = 0.0;  ///< V with contacts and leads: at the supply's terminals
+  /// ohm at the supply's terminals, joints that glow left out; no number once the loop is open.
+  double loop_resistance = 0.0;
+  double joint_heat = 0.0;  ///< W made in joints that glow
+  /// V that the current asked would need beyond what the supply's limits allow.
+  double beyond_limits = 0.0;
 };
 
 /// Heat per second in the whole model, W.
@@ -77,6 +82,19 @@ class HeatNetwork {
     faces_.set_time(time);
   }
 
+  /// Where the conductor begins to melt, K; infinite where no melting point is given.
+  [[nodiscard]] double melting_begins() const;
+  /// Where it has taken up its heat of fusion, K: the same place where none is given.
+  [[nodiscard]] double melting_ends() const;
+  /// From here on the conductor's cells take up and give back its heat of fusion. Their u stays
+  /// what it is, since nothing below the melting point changes; before, they cost no more than
+  /// cells of any other fixed material.
+  void let_conductor_melt();
+  [[nodiscard]] bool conductor_may_melt() const { return may_melt_; }
+  /// A parted conductor carries no current whatever the supply is told.
+  void set_parted(bool parted) { parted_ = parted; }
+  [[nodiscard]] bool parted() const { return parted_; }
+
   /// u [K] of all cells at one temperature [K].
   [[nodiscard]] std::vector<double> uniform(double kelvin) const;
   /// T [K] and dT/du from u, all of length cells; T may be u itself. `slope` comes in filled with
@@ -104,6 +122,8 @@ class HeatNetwork {
   }
   /// T [K] of one cell from its u.
   [[nodiscard]] double temperature_of(std::size_t cell, double u) const;
+  /// dT/du of one cell at its u.
+  [[nodiscard]] double slope_of(std::size_t cell, double u) const;
   /// Net heat into every cell [W] at temperatures T; the padding is left as it is.
   /// @param linearise keep the slopes of this state for the factors (faces, made heat, conduction)
   Totals rates(std::span<const double> temperature, std::span<double> net, bool linearise);
@@ -173,6 +193,7 @@ class HeatNetwork {
   void measure_cells();
   void lay_rows();
   void lay_sites();
+  void lay_joint_heat();
   void update_conductivities(std::span<const double> temperature);
   void update_row(const grid::Patch& patch, std::size_t row);
   [[nodiscard]] heat::Enthalpy::State state_of(std::size_t cell, double u) const {
@@ -192,6 +213,8 @@ class HeatNetwork {
     double wire = 0.0;   // ohm
     double whole = 0.0;  // ohm, with contacts and leads
   };
+  [[nodiscard]] double current_at_voltage(const Loop& loop, double volt) const;
+  [[nodiscard]] double beyond_limits(const Loop& loop, double asked) const;
   [[nodiscard]] Loop loop(std::span<const double> temperature) const;
   void add_contacts_and_leads(std::span<const double> temperature, Loop& loop) const;
   [[nodiscard]] Electrical drive_through(const Loop& loop, double time) const;
@@ -201,7 +224,9 @@ class HeatNetwork {
   std::vector<Medium> media_;
   Faces faces_;
   Drive drive_;
-  double time_ = 0.0;              // s, of what is evaluated
+  double time_ = 0.0;  // s, of what is evaluated
+  bool may_melt_ = false;
+  bool parted_ = false;
   double unmodelled_leads_ = 0.0;  // ohm of leads that are no side body
 
   Cells capacity_, conductivity_, inward_, onward_;
@@ -209,6 +234,8 @@ class HeatNetwork {
   std::vector<double> ones_;    // as many as the longest of varying_ has cells
   std::vector<double> source_slope_;
   std::vector<double> metres_per_area_;  // 1/m per station; times the resistivity gives ohm
+  std::vector<double> joint_heat_;       // W per station of joints that glow; empty: none does
+  double whole_joint_heat_ = 0.0;        // W
   std::vector<bool> massless_;
   /// Cells one after the other of one medium whose conductivity follows temperature.
   struct Varying {

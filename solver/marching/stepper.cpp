@@ -87,9 +87,29 @@ double Stepper::attempt(double begin, double length) {
     }
   }
   const double* slope = network_.enthalpy_cells().empty() ? nullptr : slope_.data();
-  const double error = std::max(loops_.error(cells_, scheme.e.data(), stage_view(), slope),
-                                network_.reactions().error());
+  double error = std::max(loops_.error(cells_, scheme.e.data(), stage_view(), slope),
+                          network_.reactions().error());
+  if (network_.conductor_may_melt() && std::isfinite(error)) {
+    error = std::max(error, error_of_melting());
+  }
   return std::isfinite(error) ? error : std::numeric_limits<double>::infinity();
+}
+
+/// The conductor's estimated error, K, with dT/du of where the step ends: where a station stops
+/// melting or freezing in the step, the slope of where it began would hide thousands of times as
+/// much.
+double Stepper::error_of_melting() const {
+  double largest = 0.0;
+  for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
+    double error = 0.0;
+    double end = u_[j];
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      error += scheme.e[i] * stages_[i][j];
+      end += scheme.m[i] * stages_[i][j];
+    }
+    largest = std::max(largest, std::abs(error) * network_.slope_of(j, end));
+  }
+  return largest;
 }
 
 /// Temperatures at which a stage's heat flows are taken; those of the first also tell slope_.

@@ -74,6 +74,7 @@ class Stepper {
   }
   [[nodiscard]] double stored() const;
   const Cells& stage_temperature(std::size_t i);
+  [[nodiscard]] double error_of_melting() const;
   void keep_ledger(std::size_t i, double s, const Totals& totals, const Booked& booked);
 
   HeatNetwork& network_;

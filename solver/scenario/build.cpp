@@ -30,6 +30,7 @@ void check_sheet(const RunSheet& sheet, diagnostics::ProblemList& problems) {
   check_sinks(sheet, problems);
   check_rising(sheet, problems);
   check_study(sheet, problems);
+  check_device(sheet, problems);
 }
 
 /// Whether spots can be placed: names and lengths are there and the ends are ends.
@@ -58,6 +59,7 @@ void build_parts(const RunSheet& sheet, const Building& building, Scenario& scen
     scenario.supply = build_supply(*sheet.supply, building);
   }
   scenario.staircase = build_staircase(sheet, building);
+  scenario.device = build_device(sheet, building);
   scenario.watch = watch::items_of(sheet.watch, building.problems);
   if (sheet.output) {
     scenario.output = build_output(*sheet.output, building);
@@ -79,6 +81,7 @@ Scenario build_scenario(const RunSheet& written, const materials::Library& libra
   if (!problems.has_errors()) {
     check_times(sheet, scenario, problems);
     check_supply(sheet, scenario, problems);
+    check_device_load(sheet, scenario, problems);
     settle_grid(sheet, scenario, problems);
     scenario.start_temperature =
         values.use("start_temperature", scenario.surroundings.front().air.front().temperature,

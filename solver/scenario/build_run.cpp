@@ -113,7 +113,12 @@ class PieceBuilder {
 
   decltype(Piece::kind) operator()(const SpliceSheet& sheet) const {
     Splice splice;
-    splice.resistance = use("resistance", sheet.resistance, Dimension::resistance);
+    check_joint(sheet);
+    if (sheet.heat.present()) {
+      splice.heat = use("heat", sheet.heat, Dimension::power);
+    } else if (sheet.resistance.present()) {
+      splice.resistance = use("resistance", sheet.resistance, Dimension::resistance);
+    }
     if (sheet.kind.value != "bare") {
       Layer tape;
       tape.material = building_.material(sheet.tape, path_ + "/tape", "tape");
@@ -162,6 +167,29 @@ class PieceBuilder {
     }
     return building_.values.use(path_ + "/wood", sheet.length.best, Dimension::length,
                                 sheet.wood.from + ", cut to the tube's length", true);
+  }
+
+  void check_joint(const SpliceSheet& sheet) const {
+    if (sheet.heat.present() && sheet.resistance.present()) {
+      building_.problems.error("E186", sheet.heat.place,
+                               "a splice has either 'resistance' or 'heat'.",
+                               "keep 'heat' for a joint that glows, 'resistance' for any other");
+    } else if (!sheet.heat.present() && !sheet.resistance.present() &&
+               !building_.problems.has_errors()) {
+      building_.problems.error(
+          "E186", sheet.place,
+          fmt::format("splice '{}' has neither 'resistance' nor 'heat'.", sheet.name.value),
+          "add  resistance: {best: 0.12 mohm, low: 0.05 mohm, high: 1.6 mohm, "
+          "from: unknown}");
+    }
+    if (sheet.kind.value == "loose-taped" && sheet.resistance.present() && !sheet.resistance.low) {
+      building_.problems.warning(
+          "W264", sheet.resistance.place,
+          fmt::format("splice '{}' is loose, but its resistance is one number ({}); a glowing "
+                      "connection is not ohmic.",
+                      sheet.name.value, sheet.resistance.text),
+          "give  heat: 10 W  in its place, or a band of resistances");
+    }
   }
 
   void check_fits(const TubeSheet& sheet, const Tube& tube) const {

@@ -34,6 +34,7 @@ void build_run(const RunSheet& sheet, const Building& building, Scenario& scenar
 
 Supply build_supply(const SupplySheet& sheet, const Building& building);
 std::vector<Step> build_staircase(const RunSheet& sheet, const Building& building);
+std::optional<Device> build_device(const RunSheet& sheet, const Building& building);
 
 Output build_output(const OutputSheet& sheet, const Building& building);
 std::vector<Probe> build_probes(const RunSheet& sheet, const std::vector<Extent>& run,
@@ -48,11 +49,15 @@ void check_ends(const RunSheet& sheet, diagnostics::ProblemList& problems);
 void check_instruments(const RunSheet& sheet, const std::vector<Extent>& run,
                        diagnostics::ProblemList& problems);
 void check_study(const RunSheet& sheet, diagnostics::ProblemList& problems);
+void check_device(const RunSheet& sheet, diagnostics::ProblemList& problems);
 void check_rising(const RunSheet& sheet, diagnostics::ProblemList& problems);
 
 /// Doubts about a scenario that is complete: supply, grid, output, persistence.
 void check_supply(const RunSheet& sheet, const Scenario& scenario,
                   diagnostics::ProblemList& problems);
+/// A device that no step of the staircase loads to its rating.
+void check_device_load(const RunSheet& sheet, const Scenario& scenario,
+                       diagnostics::ProblemList& problems);
 /// A grid that was given must fit the wire; the default is made to.
 void settle_grid(const RunSheet& sheet, Scenario& scenario, diagnostics::ProblemList& problems);
 void check_times(const RunSheet& sheet, const Scenario& scenario,

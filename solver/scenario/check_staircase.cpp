@@ -33,7 +33,12 @@ const sheet::Number* level_of(const StepSheet& step) {
   if (step.hold.present()) {
     return &step.hold;
   }
-  return step.volts.present() ? &step.volts : nullptr;
+  for (const auto* level : {&step.volts, &step.ramp_to, &step.ramp_volts_to}) {
+    if (level->present()) {
+      return level;
+    }
+  }
+  return nullptr;
 }
 
 }  // namespace

@@ -152,12 +152,19 @@ Mapping<SleeveSheet> sleeve_keys() {
 Mapping<SpliceSheet> splice_keys() {
   auto keys = piece<SpliceSheet>("splice", "A joint in the wire");
   return with_length(keys)
-      .number("resistance", &SpliceSheet::resistance, Dimension::resistance, {0.0, 1e3}, required(),
+      .number("resistance", &SpliceSheet::resistance, Dimension::resistance, {0.0, 1e3}, optional(),
               "at 20 degC on top of the wire's own, rising with temperature as the metal's does; "
-              "often unknown: give a band")
+              "often unknown: give a band. Needed where 'heat' is not given")
+      .number("heat", &SpliceSheet::heat, Dimension::power, {0.0, 1e4, true}, optional(),
+              "in place of 'resistance': heat the joint makes while any current flows, whatever "
+              "the current. A glowing connection is not ohmic and has been seen to make up to 35 W "
+              "at 15 A (NBSIR 76-1011); the current feels it as a voltage of heat / current")
       .choice("kind", &SpliceSheet::kind,
-              {{"soldered-taped", "soldered, wrapped in tape"},
+              {{"soldered-taped", "twisted and soldered, wrapped in tape"},
                {"twisted-taped", "twisted only, wrapped in tape"},
+               {"loose-taped",
+                "come loose under its tape: may glow, and then has no resistance to "
+                "speak of; give 'heat' or a band of 'resistance'"},
                {"bare", "nothing wrapped round it"}},
               by_default("soldered-taped", practice), "how it was made")
       .text_or_mapping("tape", &SpliceSheet::tape, material_keys(),

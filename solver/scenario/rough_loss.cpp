@@ -75,7 +75,7 @@ double wire_resistance(const Scenario& scenario, double kelvin) {
 
 double other_resistance(const Scenario& scenario) {
   const auto& lead = scenario.supply.lead;
-  double sum = 0.0;
+  double sum = scenario.supply.inner_resistance;
   if (lead.metal) {
     const double air = scenario.surroundings.front().air.front().temperature;
     sum += lead.metal->resistivity.at(air) * lead.length / lead.area;

@@ -27,7 +27,7 @@ double covering_resistance(const Wire& wire, double kelvin);
 /// ohm: the wire's own resistance over the whole run, all of it at one temperature [K].
 double wire_resistance(const Scenario& scenario, double kelvin);
 
-/// ohm: leads at the air's first temperature, lugs and splices.
+/// ohm: leads at the air's first temperature, lugs, splices and the supply's own.
 double other_resistance(const Scenario& scenario);
 
 }  // namespace ampstair::scenario

@@ -11,7 +11,8 @@
 #include "watch/item_keys.hpp"
 
 // A run sheet as written, every number and text with its place. What it may hold is declared in
-// run_sheet_keys.cpp, piece_keys.cpp and kept_keys.cpp; build.hpp makes a Scenario of it.
+// run_sheet_keys.cpp, staircase_keys.cpp, piece_keys.cpp and kept_keys.cpp; build.hpp makes a
+// Scenario of it.
 
 namespace ampstair::scenario {
 
@@ -147,6 +148,7 @@ struct SleeveSheet : PieceSheet {
 struct SpliceSheet : PieceSheet {
   sheet::Number length;      ///< m
   sheet::Number resistance;  ///< ohm
+  sheet::Number heat;        ///< W
   sheet::Text kind;
   MaterialChoice tape;
   sheet::Number tape_thickness;  ///< m
@@ -170,16 +172,30 @@ struct LeadsSheet {
 struct SupplySheet {
   sheet::Place place;
   sheet::Text mode;
-  sheet::Number voltage_limit;  ///< V
+  sheet::Number voltage_limit;     ///< V
+  sheet::Number power_limit;       ///< W
+  sheet::Number inner_resistance;  ///< ohm
   std::optional<LeadsSheet> leads;
 };
 
 struct StepSheet {
   sheet::Place place;
-  sheet::Number hold;   ///< A
-  sheet::Number volts;  ///< V
-  sheet::Number rest;   ///< s
-  sheet::Number lasts;  ///< s, key `for`
+  sheet::Number hold;           ///< A
+  sheet::Number volts;          ///< V
+  sheet::Number rest;           ///< s
+  sheet::Number lasts;          ///< s, key `for`
+  sheet::Number ramp_to;        ///< A
+  sheet::Number ramp_volts_to;  ///< V
+  sheet::Text load;             ///< file
+  sheet::Text between;
+  sheet::Text until;
+  sheet::Number at_most;  ///< s
+  bool rejoined = false;
+};
+/// One entry of a staircase: a step, or steps in turn.
+struct StaircaseEntrySheet : StepSheet {
+  std::vector<StepSheet> cycle;
+  sheet::Number times;
 };
 
 struct OpeningSheet {
@@ -271,7 +287,7 @@ struct RunSheet {
   std::vector<AnyPieceSheet> run;
   std::optional<AroundSheet> around;
   std::optional<SupplySheet> supply;
-  std::vector<StepSheet> staircase;
+  std::vector<StaircaseEntrySheet> staircase;
   sheet::Text shape;
   std::optional<DeviceSheet> device;
   std::vector<watch::ItemSheet> watch;
@@ -294,6 +310,7 @@ const PieceKinds& piece_kinds();
 const sheet::Mapping<AroundSheet>& around_keys();
 const sheet::Mapping<PieceAroundSheet>& piece_around_keys();
 const sheet::Mapping<NeighbourSheet>& neighbour_keys();
+const sheet::Mapping<StaircaseEntrySheet>& staircase_entry_keys();
 const sheet::Mapping<DeviceSheet>& device_keys();
 const sheet::Mapping<InstrumentsSheet>& instruments_keys();
 const sheet::Mapping<StudySheet>& study_keys();

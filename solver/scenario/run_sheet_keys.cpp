@@ -73,24 +73,15 @@ const Mapping<SupplySheet>& supply_keys() {
                   required(), "what it regulates")
           .number("voltage_limit", &SupplySheet::voltage_limit, Dimension::voltage,
                   {0.0, 1e4, true}, optional(),
-                  "highest voltage at its terminals; without it any current is reached")
+                  "highest voltage, behind its inner resistance; without it any current is reached")
+          .number("power_limit", &SupplySheet::power_limit, Dimension::power, {0.0, 1e8, true},
+                  optional(), "highest power at its terminals; without it any is given")
+          .number("inner_resistance", &SupplySheet::inner_resistance, Dimension::resistance,
+                  {0.0, 1e3}, by_default("0 ohm", "a regulated supply holds its terminals"),
+                  "between the voltage told ('volts', 'voltage_limit') and its terminals; of no "
+                  "effect on a current held below the limit")
           .mapping("leads", &SupplySheet::leads, leads, optional(), "cable to the run")
           .place(&SupplySheet::place);
-  return keys;
-}
-
-const Mapping<StepSheet>& step_keys() {
-  static const auto keys =
-      Mapping<StepSheet>("step", "One step: {hold:, for:}, {volts:, for:} or {rest:}")
-          .number("hold", &StepSheet::hold, Dimension::current, {0.0, 1e5, true}, optional(),
-                  "current to be held")
-          .number("volts", &StepSheet::volts, Dimension::voltage, {0.0, 1e4, true}, optional(),
-                  "voltage to be held at the supply")
-          .number("rest", &StepSheet::rest, Dimension::duration, {0.0, 1e9, true}, optional(),
-                  "time without current")
-          .number("for", &StepSheet::lasts, Dimension::duration, {0.0, 1e9, true}, optional(),
-                  "with 'hold' or 'volts': how long")
-          .place(&StepSheet::place);
   return keys;
 }
 
@@ -156,7 +147,8 @@ Mapping<RunSheet>& add_rig(Mapping<RunSheet>& keys) {
                     "the pieces in order along the wire, from one end to the other")
       .mapping("around", &RunSheet::around, around_keys(), required(), "what surrounds the run")
       .mapping("supply", &RunSheet::supply, supply_keys(), required(), "what drives the current")
-      .list("staircase", &RunSheet::staircase, step_keys(), required(), "the steps in order")
+      .list("staircase", &RunSheet::staircase, staircase_entry_keys(), required(),
+            "the steps in order")
       .choice(
           "shape", &RunSheet::shape,
           {{"rising", "a lower step after a higher one is pointed out"}, {"any", "steps may fall"}},

@@ -10,6 +10,7 @@
 
 #include "materials/material.hpp"
 #include "watch/item.hpp"
+#include "watch/settling_rule.hpp"
 
 namespace ampstair::scenario {
 
@@ -112,6 +113,7 @@ struct Sleeve {
 struct Splice {
   double resistance = 0.0;      ///< ohm at 20 degC on top of the wire's own, even over the length
   std::vector<Layer> wrapping;  ///< tape over the covering
+  double heat = 0.0;  ///< W, even over the length, while any current flows: a joint that glows
 };
 /// Buried in loose fill out to a radius where it is held at the air's temperature; fill of another
 /// shape stands as the radius that resists as much.
@@ -143,15 +145,46 @@ struct Lead {
 struct Supply {
   enum class Mode { current, voltage };
   Mode mode = Mode::current;
-  std::optional<double> voltage_limit;  ///< V at the supply's terminals
+  std::optional<double> voltage_limit;  ///< V, behind the inner resistance
   Lead lead;
+  double inner_resistance = 0.0;      ///< ohm, between its voltage and its terminals
+  std::optional<double> power_limit;  ///< W at its terminals
+};
+
+/// A stretch of a step in which the level asked moves evenly.
+struct Leg {
+  double from = 0.0;   ///< s since the step began
+  double level = 0.0;  ///< A or V, there
+  double slope = 0.0;  ///< A/s or V/s
+
+  [[nodiscard]] double level_at(double since_begin) const {
+    return level + slope * (since_begin - from);
+  }
 };
 
 struct Step {
   enum class Kind { hold_current, hold_voltage, rest };
   Kind kind = Kind::hold_current;
-  double level = 0.0;     ///< A or V
-  double duration = 0.0;  ///< s
+  double level = 0.0;     ///< A or V; the highest asked where it moves
+  double duration = 0.0;  ///< s; the longest where it ends by a rule
+  bool rejoined = false;  ///< a conductor that has parted is whole again from here on
+  std::vector<Leg> legs;  ///< how the level moves, the first from 0 s on; empty: it is held
+  std::optional<watch::SettlingRule> until;  ///< ends the step when it holds
+  std::string load;                          ///< file the legs were read from, else empty
+};
+
+/// A current at which an overcurrent device has to open.
+struct Opening {
+  double times = 0.0;   ///< of the rating
+  double within = 0.0;  ///< s
+};
+/// Stated limits of the circuit's overcurrent device; no march reads them.
+struct Device {
+  std::string kind;
+  double rating = 0.0;              ///< A
+  std::optional<double> must_hold;  ///< of the rating, for good
+  std::vector<Opening> must_open;   ///< ascending in current
+  std::string from;                 ///< where the limits came from
 };
 
 /// A place whose temperature is recorded at every output.
@@ -199,6 +232,7 @@ struct Scenario {
   std::vector<Surroundings> surroundings;
   Supply supply;
   std::vector<Step> staircase;
+  std::optional<Device> device;
   std::vector<watch::Item> watch;
   std::vector<Probe> probes;
   Output output;
@@ -207,6 +241,7 @@ struct Scenario {
   std::vector<FileRead> files;
 
   [[nodiscard]] double length() const { return run.empty() ? 0.0 : run.back().end(); }
+  /// s, of the staircase; the longest it can be where steps end by a rule.
   [[nodiscard]] double duration() const;
 };
 

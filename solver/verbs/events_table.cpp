@@ -23,6 +23,10 @@ const char* kind_word(Event::Kind kind) {
       return "ceiling_left";
     case Event::Kind::conductor_melts:
       return "conductor_melts";
+    case Event::Kind::conductor_parts:
+      return "conductor_parts";
+    case Event::Kind::step_settled:
+      return "step_settled";
     case Event::Kind::settled_by_rate:
       return "settled_by_rate";
     case Event::Kind::settled_by_hour:

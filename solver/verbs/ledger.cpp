@@ -10,6 +10,7 @@
 
 #include "quantities/parse.hpp"
 #include "scenario/describe.hpp"
+#include "scenario/rough_loss.hpp"
 #include "verbs/stability.hpp"
 
 namespace ampstair::verbs {
@@ -83,15 +84,46 @@ std::string level_of(const Step& step) {
   return "rest";
 }
 
+/// What a step does beside holding its level.
+std::string manner_of(const Step& step) {
+  std::string manner;
+  if (!step.load.empty()) {
+    manner = fmt::format("highest of {} legs from {}", step.legs.size(), step.load);
+  } else if (!step.legs.empty()) {
+    const auto& leg = step.legs.front();
+    const auto dimension =
+        step.kind == Step::Kind::hold_voltage ? Dimension::voltage : Dimension::current;
+    manner = fmt::format("evenly from {} to {}", quantities::format(leg.level, dimension),
+                         quantities::format(leg.level_at(step.duration), dimension));
+  }
+  if (step.until) {
+    manner +=
+        fmt::format("{}at most; until {}", manner.empty() ? "" : "; ", watch::word_of(*step.until));
+  }
+  if (step.rejoined) {
+    manner += manner.empty() ? "rejoined" : "; rejoined";
+  }
+  return manner;
+}
+
 void print_steps(std::ostream& out, const Scenario& scenario) {
   fmt::print(out, "  {:>4}  {:>10}  {:>9}  {:>9}\n", "step", "held", "from min", "to min");
   double begin = 0.0;
   int number = 0;
   for (const auto& step : scenario.staircase) {
-    fmt::print(out, "  {:>4}  {:>10}  {:>9.1f}  {:>9.1f}\n", ++number, level_of(step), begin / 60.0,
-               (begin + step.duration) / 60.0);
+    const auto manner = manner_of(step);
+    fmt::print(out, "  {:>4}  {:>10}  {:>9.1f}  {:>9.1f}{}{}\n", ++number, level_of(step),
+               begin / 60.0, (begin + step.duration) / 60.0, manner.empty() ? "" : "  ", manner);
     begin += step.duration;
   }
+}
+
+void print_loop(std::ostream& out, const Scenario& scenario) {
+  const double air = scenario.start_temperature;
+  const double wire = scenario::wire_resistance(scenario, air);
+  const double other = scenario::other_resistance(scenario);
+  fmt::print(out, "  loop at {}: {:.4g} mohm, of it the wire {:.4g} mohm\n",
+             quantities::format(air, Dimension::temperature), 1e3 * (wire + other), 1e3 * wire);
 }
 
 }  // namespace
@@ -102,6 +134,7 @@ void print_ledger(std::ostream& out, const Scenario& scenario) {
   print_pieces(out, scenario);
   out << '\n';
   print_steps(out, scenario);
+  print_loop(out, scenario);
   print_stability(out, scenario);
 }
 

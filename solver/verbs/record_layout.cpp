@@ -10,6 +10,7 @@
 #include "history/provenance.hpp"
 #include "history/sha256.hpp"
 #include "scenario/describe.hpp"
+#include "verbs/drive_tables.hpp"
 #include "verbs/recorder.hpp"
 
 namespace ampstair::verbs {
@@ -53,17 +54,6 @@ auto column(const Rows& rows, const Value& value) {
   return out;
 }
 
-const char* kind_word(const scenario::Step& step) {
-  switch (step.kind) {
-    case scenario::Step::Kind::hold_current:
-      return "hold_current";
-    case scenario::Step::Kind::hold_voltage:
-      return "hold_voltage";
-    default:
-      return "rest";
-  }
-}
-
 history::Table pieces_table(const Scenario& s) {
   using scenario::Piece;
   return {
@@ -79,24 +69,6 @@ history::Table pieces_table(const Scenario& s) {
        {{"surroundings", "what surrounds it", ""}, column(s.run, [&](const Piece& p) {
           return scenario::describe(s.surroundings[p.around]);
         })}}};
-}
-
-history::Table steps_table(const Scenario& s) {
-  Numbers begin;
-  Numbers end;
-  for (const auto& step : s.staircase) {
-    begin.push_back(end.empty() ? 0.0 : end.back());
-    end.push_back(begin.back() + step.duration);
-  }
-  using scenario::Step;
-  return {"steps",
-          "steps of the staircase, in order",
-          {{{"kind", "what the supply is told", ""},
-            column(s.staircase, [](const Step& x) { return std::string(kind_word(x)); })},
-           {{"level", "A held or V fed, by the step's kind", "1"},
-            column(s.staircase, [](const Step& x) { return x.level; })},
-           {{"begin", "start of the step", "s"}, begin},
-           {{"end", "end of the step as planned", "s"}, end}}};
 }
 
 history::Table probes_table(const Scenario& s) {
@@ -312,10 +284,17 @@ class LayoutBuilder {
       cells[c] = static_cast<double>(c);
     }
     layout.axes.push_back({{"cell", "row of the table grid", "1"}, std::move(cells)});
-    layout.tables = {pieces_table(scenario_), steps_table(scenario_),
-                     probes_table(scenario_), watch_table(scenario_),
-                     values_table(scenario_), settings_table(scenario_, network_),
-                     grid_table(network_),    parts_table()};
+    layout.tables = {pieces_table(scenario_),
+                     steps_table(scenario_),
+                     legs_table(scenario_),
+                     device_table(scenario_),
+                     openings_table(scenario_),
+                     probes_table(scenario_),
+                     watch_table(scenario_),
+                     values_table(scenario_),
+                     settings_table(scenario_, network_),
+                     grid_table(network_),
+                     parts_table()};
     if (!scenario_.files.empty()) {
       layout.tables.push_back(files_table(scenario_));
     }
@@ -338,6 +317,7 @@ class LayoutBuilder {
     add("voltage", "voltage over the wire from end to end", "V");
     add("supply_voltage", "voltage over wire, contacts and leads", "V");
     add("power", "heat made in the wire and its joints", "W");
+    add("loop_resistance", "resistance of wire, contacts and leads", "ohm");
     add("heat_made", "heat made since the start, contacts, leads and breakdown included", "J");
     add("heat_lost", "heat given to the surroundings since the start", "J");
     add("heat_stored", "heat stored since the start", "J");

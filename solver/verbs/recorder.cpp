@@ -11,7 +11,7 @@ namespace ampstair::verbs {
 
 namespace {
 
-constexpr std::size_t scalars = 10;
+constexpr std::size_t scalars = 11;
 constexpr std::size_t wood_histories = 3;  // after the temperatures and their bars
 
 }  // namespace
@@ -65,6 +65,7 @@ void Recorder::gather(const marching::Moment& moment) {
                                    moment.electrical.wire_voltage,
                                    moment.electrical.supply_voltage,
                                    moment.power,
+                                   moment.electrical.loop_resistance,
                                    ledger.made,
                                    ledger.lost,
                                    ledger.stored,
@@ -72,6 +73,9 @@ void Recorder::gather(const marching::Moment& moment) {
   for (std::size_t k = 0; k < scalars; ++k) {
     rows_[k][0] = numbers[k];
   }
+  const double loop = moment.electrical.loop_resistance;
+  cold_loop_ = cold_loop_ > 0.0 ? cold_loop_ : loop;
+  highest_loop_ = std::fmax(highest_loop_, loop);
   const auto temperatures = std::span(rows_).subspan(scalars, temperatures_.places().size());
   temperatures_.at(moment, temperatures);
   const auto& conductor = temperatures.front();

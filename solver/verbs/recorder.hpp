@@ -60,6 +60,9 @@ class Recorder final : public marching::Observer {
   [[nodiscard]] double worst_gap() const { return worst_gap_; }
   /// Hottest conductor temperature so far, K.
   [[nodiscard]] double hottest() const { return hottest_; }
+  /// Resistance of wire, contacts and leads in the first row and the highest so far, ohm.
+  [[nodiscard]] double cold_loop() const { return cold_loop_; }
+  [[nodiscard]] double highest_loop() const { return highest_loop_; }
   /// Time spent in moment() so far: finding what to write, and writing it.
   [[nodiscard]] std::chrono::steady_clock::duration time_spent() const { return time_spent_; }
 
@@ -93,6 +96,8 @@ class Recorder final : public marching::Observer {
   double next_field_ = 0.0;
   double worst_gap_ = 0.0;
   double hottest_ = 0.0;
+  double cold_loop_ = 0.0;
+  double highest_loop_ = 0.0;
   std::chrono::steady_clock::duration time_spent_{};
 };
 

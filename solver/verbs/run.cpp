@@ -79,11 +79,6 @@ std::filesystem::path record_path(const po::variables_map& options,
 std::string ending_words(const Summary& summary) {
   const std::string minute = fmt::format("{:.4g} min", summary.end_time / 60.0);
   switch (summary.ending) {
-    case Summary::Ending::conductor_melts:
-      return fmt::format(
-          "The march ends at {}: the conductor reaches its melting point and parts there; arc and "
-          "droplets are not modelled.",
-          minute);
     case Summary::Ending::step_too_short:
       return fmt::format(
           "The march cannot go on past {}: the temperatures change too fast to be followed.",
@@ -94,6 +89,23 @@ std::string ending_words(const Summary& summary) {
     default:
       return fmt::format("The staircase ends at {}.", minute);
   }
+}
+
+/// What became of a conductor that reached its melting point; "" where it did not.
+std::string melting_words(const Summary& summary) {
+  if (!summary.melts) {
+    return {};
+  }
+  const auto where = [](const marching::Event& event) {
+    return fmt::format("at {:.4g} min and {:.3f} m, with {:.4g} A", event.time / 60.0,
+                       event.position, event.current);
+  };
+  std::string words = "The conductor begins to melt " + where(*summary.melts);
+  words += summary.parts ? " and parts " + where(*summary.parts) +
+                               "; from then on it carries no current unless a step says that it is "
+                               "rejoined."
+                         : "; it does not part.";
+  return words + " Arc, droplets and the molten metal's own resistance are not modelled.\n";
 }
 
 using Clock = std::chrono::steady_clock;
@@ -128,8 +140,13 @@ void print_summary(const Summary& summary, const Recorder& recorder,
                    const std::optional<GridError>& grid_error, const std::filesystem::path& record,
                    const TimeSplit& time) {
   std::cout << ending_words(summary) << '\n'
+            << melting_words(summary)
             << fmt::format("Hottest conductor temperature of the model: {:.0f} degC.\n",
                            recorder.hottest() - heat::zero_celsius)
+            << fmt::format(
+                   "Resistance of wire, contacts and leads: {:.4g} mohm at the begin, at most "
+                   "{:.4g} mohm.\n",
+                   1e3 * recorder.cold_loop(), 1e3 * recorder.highest_loop())
             << error_words(summary, grid_error) << '\n'
             << fmt::format(
                    "{} time steps ({} tried again) on {} cells in {:.2g} s; heat made = lost + "
@@ -148,7 +165,8 @@ std::vector<history::RecordWriter::Closing> closing_facts(
       {"time_steps_rejected", static_cast<double>(summary.rejected)},
       {"readings_for_events", static_cast<double>(summary.looks)},
       {"worst_ledger_gap", recorder.worst_gap()},
-      {"conductor_melted", summary.ending == Summary::Ending::conductor_melts ? 1.0 : 0.0},
+      {"conductor_melted", summary.melts ? 1.0 : 0.0},
+      {"conductor_parted", summary.parts ? 1.0 : 0.0},
       {"time_error", summary.error_estimate}};
   if (grid_error) {
     facts.push_back({"grid_error", grid_error->largest()});

@@ -13,7 +13,8 @@ namespace ampstair::tests {
 /// differentiation of orders 1 to 5, modified Newton, Jacobian assembled from the network's
 /// conductances and slopes, a direct linear solver). Restarted at every step of the staircase and
 /// at every change of the surroundings; outputs between its steps come from its own interpolant.
-/// Keeps no ledger and knows no melting: the scenario has to stay below it.
+/// Keeps no ledger and knows no melting, no levels that move and no rules: the scenario has to do
+/// without them.
 class CvodeMarch {
  public:
   enum class Solver {

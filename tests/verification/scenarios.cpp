@@ -83,18 +83,26 @@ Rig& Rig::held_end(double celsius) {
   return piece("held end", 0.0, end);
 }
 
+void Rig::add_step(Step::Kind kind, double level, double seconds) {
+  Step step;
+  step.kind = kind;
+  step.level = level;
+  step.duration = seconds;
+  sheet.staircase.push_back(std::move(step));
+}
+
 Rig& Rig::hold(double ampere, double seconds) {
-  sheet.staircase.push_back({Step::Kind::hold_current, ampere, seconds});
+  add_step(Step::Kind::hold_current, ampere, seconds);
   return *this;
 }
 
 Rig& Rig::feed(double volt, double seconds) {
-  sheet.staircase.push_back({Step::Kind::hold_voltage, volt, seconds});
+  add_step(Step::Kind::hold_voltage, volt, seconds);
   return *this;
 }
 
 Rig& Rig::rest(double seconds) {
-  sheet.staircase.push_back({Step::Kind::rest, 0.0, seconds});
+  add_step(Step::Kind::rest, 0.0, seconds);
   return *this;
 }
 

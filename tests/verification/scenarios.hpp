@@ -55,6 +55,9 @@ class Rig {
   Rig& start(double celsius);
 
   scenario::Scenario sheet;
+
+ private:
+  void add_step(scenario::Step::Kind kind, double level, double seconds);
 };
 
 /// A long stretch of one wire between insulated ends: nothing depends on the place.

@@ -7,3 +7,6 @@ ampstair_test(verification
         hard_marches.test.cpp events.test.cpp worked_examples.test.cpp ageing.test.cpp
   ARROWS marching scenario watch test_scenarios
   LIBRARIES Threads::Threads)
+ampstair_test(drive
+  FILES parting.test.cpp moving_levels.test.cpp supply_limits.test.cpp joints.test.cpp
+  ARROWS marching scenario watch test_scenarios)
