@@ -22,7 +22,15 @@ std::vector<StaircaseStep> staircase_of(const Histories& histories) {
   const auto begins = histories.numbers("steps", "begin");
   const auto ends = histories.numbers("steps", "end");
   for (std::size_t i = 0; i < kinds.size(); ++i) {
-    steps.push_back({kinds[i], levels.at(i), begins.at(i), ends.at(i)});
+    steps.push_back({kinds[i], levels.at(i), begins.at(i), ends.at(i), {}, {}, false});
+  }
+  if (histories.has("steps/until")) {
+    const auto courses = histories.texts("steps", "course");
+    const auto rules = histories.texts("steps", "until");
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      steps[i].course = courses.at(i);
+      steps[i].until = rules.at(i);
+    }
   }
   return steps;
 }
@@ -35,6 +43,29 @@ Drive::Drive(const Histories& histories)
     current_ = histories.scalar("current");
   }
   row_steps_ = steps_of_rows(histories);
+  end_by_rules(histories);
+}
+
+/// Steps that end by a rule end before they are planned to, and those after them come earlier.
+void Drive::end_by_rules(const Histories& histories) {
+  if (std::all_of(steps_.begin(), steps_.end(), [](auto& step) { return step.until.empty(); })) {
+    return;
+  }
+  std::size_t row = 0;
+  double begin = 0.0;
+  for (std::size_t i = 0; i < steps_.size(); ++i) {
+    StaircaseStep& step = steps_[i];
+    const double planned = step.end - step.begin;
+    while (row < times_.size() && row_steps_[row] <= i) {
+      ++row;
+    }
+    const bool over =
+        row > 0 && row_steps_[row - 1] == i && (row < times_.size() || histories.finished());
+    step.settled = over && !step.until.empty() && times_[row - 1] < begin + planned - rounding;
+    step.begin = begin;
+    step.end = step.settled ? times_[row - 1] : begin + planned;
+    begin = step.end;
+  }
 }
 
 std::vector<std::size_t> Drive::steps_of_rows(const Histories& histories) const {

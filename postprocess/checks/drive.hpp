@@ -13,9 +13,12 @@ namespace ampstair::post::checks {
 /// A step of the staircase as the record's table "steps" has it.
 struct StaircaseStep {
   std::string kind;
-  double level = 0.0;  ///< A or V
-  double begin = 0.0;  ///< s
-  double end = 0.0;    ///< s
+  double level = 0.0;    ///< A or V
+  double begin = 0.0;    ///< s; as marched, where steps before it ended by a rule
+  double end = 0.0;      ///< s; as marched, where the record goes on past it
+  std::string course;    ///< held, ramp or load; empty in records before format 1.3
+  std::string until;     ///< rule that ends it when it holds, else empty
+  bool settled = false;  ///< and it held
 };
 
 /// Which rows belong to which step, and what current flowed when.
@@ -34,6 +37,7 @@ class Drive {
 
  private:
   [[nodiscard]] std::vector<std::size_t> steps_of_rows(const Histories& histories) const;
+  void end_by_rules(const Histories& histories);
 
   std::vector<double> times_;
   std::vector<StaircaseStep> steps_;

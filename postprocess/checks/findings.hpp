@@ -78,6 +78,9 @@ struct StepFinding {
   double level = 0.0;               ///< A or V, as asked
   double begin = 0.0;               ///< s
   double end = 0.0;                 ///< s
+  std::string course;               ///< held, ramp or load; empty in records before format 1.3
+  std::string until;                ///< rule that ends the step when it holds, else empty
+  bool settled = false;             ///< and it held
   bool reached = false;             ///< the record has rows in this step
   bool complete = false;            ///< and goes on to its end
   std::optional<double> asked;      ///< A at the last row

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "checks/amounts.hpp"
+#include "checks/places.hpp"
 
 namespace ampstair::post::checks {
 
@@ -46,6 +47,39 @@ std::optional<std::string> note_on_bars(const Heading& heading) {
       *heading.time_error, *heading.grid_error);
 }
 
+/// What became of a conductor that melted; nothing where it did not, or the record cannot tell.
+std::optional<std::string> note_on_melting(const Histories& histories) {
+  if (!histories.has("events/kind")) {
+    return std::nullopt;
+  }
+  const auto kinds = histories.texts("events", "kind");
+  const Places places(histories);
+  const auto first = [&](const char* kind) -> std::optional<std::string> {
+    const auto found = std::find(kinds.begin(), kinds.end(), kind);
+    if (found == kinds.end()) {
+      return std::nullopt;
+    }
+    const auto row = static_cast<std::size_t>(found - kinds.begin());
+    return fmt::format("at {}, at {}, with {} A",
+                       minute_text(histories.numbers("events", "time").at(row)),
+                       spot_text(places.spot(histories.numbers("events", "position").at(row))),
+                       figures(histories.numbers("events", "current").at(row), 1));
+  };
+  const auto melts = first("conductor_melts");
+  if (!melts) {
+    return std::nullopt;
+  }
+  const auto parts = first("conductor_parts");
+  return fmt::format(
+      "the conductor begins to melt {}{}; arc, droplets and the resistance of molten metal are not "
+      "modelled",
+      *melts,
+      parts ? fmt::format(", and parts {}: from then on it carries no current unless a step says "
+                          "that it is rejoined",
+                          *parts)
+            : std::string());
+}
+
 bool is_buried(const Histories& histories) {
   if (!histories.has("pieces/kind")) {
     return false;
@@ -74,6 +108,9 @@ std::vector<std::string> notes_on(const Findings& findings, const Histories& his
     notes.push_back(fmt::format("the record is unfinished: it ends at {} of {}",
                                 minute_text(findings.heading.ends),
                                 minute_text(findings.heading.planned)));
+  }
+  if (auto note = note_on_melting(histories)) {
+    notes.push_back(std::move(*note));
   }
   if (any_of_kind(findings, watch::Item::Kind::dose)) {
     notes.emplace_back(

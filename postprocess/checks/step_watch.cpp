@@ -91,6 +91,9 @@ std::vector<StepFinding> drive_findings(const Histories& histories, const Drive&
     finding.level = step.level;
     finding.begin = step.begin;
     finding.end = step.end;
+    finding.course = step.course;
+    finding.until = step.until;
+    finding.settled = step.settled;
     finding.complete = !drive.times().empty() && drive.times().back() >= step.end - rounding;
     findings.push_back(std::move(finding));
   }

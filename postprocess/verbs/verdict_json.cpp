@@ -86,6 +86,8 @@ Json step(const checks::StepFinding& finding) {
   object["level_V"] = volts ? Json(finding.level) : Json(nullptr);
   object["begin_s"] = finding.begin;
   object["end_s"] = finding.end;
+  object["until"] = finding.until.empty() ? Json(nullptr) : Json(finding.until);
+  object["settled"] = finding.until.empty() ? Json(nullptr) : Json(finding.settled);
   object["reached"] = finding.reached;
   object["complete"] = finding.complete;
   object["asked_A"] = or_null(finding.asked);

@@ -120,6 +120,13 @@ std::string step_remarks(const StepFinding& step) {
   if (!step.complete) {
     text += paragraph("the record ends within this step; the figures are of its last row", 8);
   }
+  if (!step.until.empty() && step.complete) {
+    const std::string name = step.until.substr(step.until.find(' ') + 1);
+    text += paragraph(step.settled
+                          ? fmt::format("settled by the rule '{}', which ended it", name)
+                          : fmt::format("not settled by the rule '{}' when its time was up", name),
+                      8);
+  }
   const double spread = step.got_greatest.value_or(0.0) - step.got_least.value_or(0.0);
   if (spread > 0.005 * std::abs(step.got_greatest.value_or(0.0))) {
     text += paragraph(fmt::format("got {} to {} within the step", amount(step.got_least, "A", 1),

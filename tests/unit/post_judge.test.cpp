@@ -221,6 +221,32 @@ TEST_CASE("what was hottest before a step's end is not lost", "[post]") {
   CHECK(findings.steps[1].parts[0].greatest.spot.position == Approx(0.35));
 }
 
+TEST_CASE("a conductor that parted is told with its place, minute and current", "[post]") {
+  auto run = test::sample_run();
+  const auto told = [&] {
+    for (const auto& note : post::checks::judge(*test::in_memory(run), {}).notes) {
+      if (note.find("melt") != std::string::npos) {
+        return note;
+      }
+    }
+    return std::string();
+  };
+  CHECK(told().empty());
+  using Texts = std::vector<std::string>;
+  using Numbers = std::vector<double>;
+  run.set_table({"events",
+                 "events",
+                 {test::column("kind", Texts{"ceiling_met", "conductor_melts", "conductor_parts"}),
+                  test::column("time", Numbers{60.0, 660.0, 690.0}),
+                  test::column("position", Numbers{0.5, 1.65, 1.7}),
+                  test::column("current", Numbers{40.0, 400.0, 401.0})}});
+  CHECK(told() ==
+        "the conductor begins to melt at 11.0 min, at 1.65 m (drop + 0.450 m), with 400 A, and "
+        "parts at 11.5 min, at 1.70 m (drop + 0.500 m), with 401 A: from then on it carries no "
+        "current unless a step says that it is rejoined; arc, droplets and the resistance of "
+        "molten metal are not modelled");
+}
+
 TEST_CASE("steps a record does not reach are said to be so", "[post]") {
   const auto findings = post::checks::judge(*test::in_memory(cut_short(6)), {});
   CHECK(findings.steps[0].reached);

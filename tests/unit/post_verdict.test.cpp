@@ -250,9 +250,9 @@ TEST_CASE("JSON holds every key in one order, whatever was found", "[post]") {
     CHECK(keys(item["limit"]) == keys(items[0]["limit"]));
   }
   CHECK(keys(full["steps"][1]) ==
-        std::vector<std::string>{"step", "kind", "level_A", "level_V", "begin_s", "end_s",
-                                 "reached", "complete", "asked_A", "got_A", "got_least_A",
-                                 "got_greatest_A", "voltage_V", "power_W", "parts"});
+        std::vector<std::string>{"step", "kind", "level_A", "level_V", "begin_s", "end_s", "until",
+                                 "settled", "reached", "complete", "asked_A", "got_A",
+                                 "got_least_A", "got_greatest_A", "voltage_V", "power_W", "parts"});
   CHECK(keys(items[2]["crossing"]) == std::vector<std::string>{"time_s", "rose_above_s",
                                                                "position_m", "place", "current_A",
                                                                "step", "error_s"});
