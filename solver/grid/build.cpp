@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "diagnostics/contract.hpp"
+#include "grid/bays.hpp"
 #include "grid/bodies.hpp"
 #include "grid/column.hpp"
 #include "grid/grid.hpp"
@@ -41,6 +42,7 @@ class Builder {
     fill_volumes();
     expose();
     add_bodies(scenario_, scale_, grid_);
+    add_bays(scenario_, grid_);
     pad();
     return std::move(grid_);
   }

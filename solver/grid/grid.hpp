@@ -106,6 +106,16 @@ struct SideBody {
   double end_depth = 0.0;     ///< m from that face to the wood's far side
 };
 
+/// A closed bay: two nodes that are no cells of the run, its air and its walls.
+struct Bay {
+  std::size_t surroundings = 0;  ///< of the faces in it
+  std::size_t air_cell = 0, walls_cell = 0;
+  double air_capacity = 0.0, walls_capacity = 0.0;  ///< J/K
+  double inner_conductance = 0.0;                   ///< W/K from air to walls
+  double outer_conductance = 0.0;                   ///< W/K from walls to the air outside
+  double position = 0.0;                            ///< m along the run, its middle
+};
+
 /// The discretised run. Geometry only: what flows is the business of marching/.
 struct Grid {
   std::vector<double> station_face;        ///< m, stations + 1
@@ -126,6 +136,7 @@ struct Grid {
   std::vector<Face> faces;
   std::vector<std::size_t> outer_face;  ///< per station: its radial face, or none (npos)
   std::vector<SideBody> bodies;
+  std::vector<Bay> bays;
 
   /// Index of a medium, added if it is new.
   std::size_t medium_index(const Medium& wanted);

@@ -42,6 +42,14 @@ class Exchange {
   /// Convection and grey radiation to the walls from a surface at an absolute temperature [K].
   [[nodiscard]] Flux at(double surface) const;
 
+  /// The part of it that goes to the walls, W/m2, and its slope, W/m2/K.
+  [[nodiscard]] double radiated(double surface) const {
+    return radiation_ * surface * surface * surface * surface - walls_emission_;
+  }
+  [[nodiscard]] double radiated_slope(double surface) const {
+    return 4.0 * radiation_ * surface * surface * surface;
+  }
+
   /// Flux through a face whose cell, behind a conductance per area [W/m2/K], is at `cell` [K].
   struct Surface {
     double temperature = 0.0;  ///< K of the surface

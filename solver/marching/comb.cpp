@@ -4,7 +4,7 @@
 namespace ampstair::marching {
 
 Comb::Comb(const HeatNetwork& network, Corners corners)
-    : network_(network), axial_(network), radial_(network) {
+    : network_(network), axial_(network), radial_(network), bays_(network) {
   if (corners == Corners::two_passes) {
     windows_.emplace(network, axial_);
   }
@@ -29,6 +29,12 @@ Comb::Comb(const HeatNetwork& network, Corners corners)
   for (const SharedSurface& shared : network.shared_surfaces()) {
     radial_cells_.push_back(shared.head);
   }
+  if (!bays_.empty()) {
+    in_bay_.assign(grid.faces.size(), false);
+    for (const BaySite& site : network.bay_sites()) {
+      in_bay_[site.face] = true;
+    }
+  }
   radial_slopes_.assign(radial_cells_.size(), 0.0);
 }
 
@@ -49,12 +55,57 @@ void Comb::factor(double s, std::span<const double> slope) {
   if (windows_) {
     windows_->factor(s, capacity_);
   }
+  if (!bays_.empty()) {
+    factor_bays(s);
+  }
+}
+
+void Comb::factor_bays(double s) {
+  for (std::size_t k = 0; k < radial_faces_.size(); ++k) {
+    if (in_bay_[radial_faces_[k]]) {
+      radial_slopes_[k] = 0.0;  // not lost yet
+    }
+  }
+  std::size_t next = radial_faces_.size();
+  for (const SharedSurface& shared : network_.shared_surfaces()) {
+    radial_slopes_[next] = in_bay_[shared.face] ? 0.0 : radial_slopes_[next];
+    ++next;
+  }
+  bays_.factor(s, capacity_, [&](std::span<double> x) { solve_radial(x); });
+  booked_per_node_.assign(bays_.nodes().size(), Booked{});
+  for (std::size_t node = 0; node < bays_.nodes().size(); ++node) {
+    book(bays_.influence(node), booked_per_node_[node]);
+    booked_per_node_[node].lost += bays_.loss(node);
+  }
+}
+
+void Comb::solve_radial(std::span<double> x) const {
+  for (std::size_t r = 0; r < network_.rows().rows().size(); ++r) {
+    radial_.gather(r, x);
+  }
+  radial_.gather_conductor(x);
+  radial_.finish(x);
+}
+
+/// After the two factors and the windows: bays take what has come to them, and answer.
+void Comb::close_bays(std::span<double> x, Booked& booked) {
+  for (const FaceHeat& given : windows_ ? windows_->into_bays() : std::vector<FaceHeat>()) {
+    bays_.give(given.face, given.heat);
+  }
+  const auto change = bays_.spread(x);
+  for (std::size_t node = 0; node < change.size(); ++node) {
+    booked.made += change[node] * booked_per_node_[node].made;
+    booked.lost += change[node] * booked_per_node_[node].lost;
+  }
 }
 
 /// Rows from outside in: what a block of them gets from the axial factor goes on inwards at once.
 template <class Fill>
 Booked Comb::sweep(std::span<double> x, const Fill& fill) {
   Booked booked;
+  if (!bays_.empty()) {
+    bays_.begin();
+  }
   const auto& blocks = axial_.blocks();
   for (std::size_t b = 0; b < blocks.size(); ++b) {
     const auto& block = blocks[b];
@@ -63,7 +114,12 @@ Booked Comb::sweep(std::span<double> x, const Fill& fill) {
     axial_.solve(block, x);
     for (const std::size_t f : end_faces_[b]) {
       const std::size_t cell = network_.grid().faces[f].cell;
-      booked.lost += s_ * network_.face_slope()[f] * x[cell] / axial_.weight(cell);
+      const double heat = s_ * network_.face_slope()[f] * x[cell] / axial_.weight(cell);
+      if (!bays_.empty() && in_bay_[f]) {
+        bays_.give(f, heat);
+      } else {
+        booked.lost += heat;
+      }
     }
     const auto& patch = network_.grid().patches[block.patch];
     if (windows_) {
@@ -77,10 +133,16 @@ Booked Comb::sweep(std::span<double> x, const Fill& fill) {
   radial_.gather_conductor(x);
   radial_.finish(x);
   book(x, booked);
+  if (!bays_.empty()) {
+    bays_.gather(x);
+  }
   if (windows_) {
     const Booked more = windows_->correct(x);
     booked.made += more.made;
     booked.lost += more.lost;
+  }
+  if (!bays_.empty()) {
+    close_bays(x, booked);
   }
   return booked;
 }

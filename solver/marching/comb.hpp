@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "marching/axial_factor.hpp"
+#include "marching/bay_borders.hpp"
 #include "marching/kernels.hpp"
 #include "marching/network.hpp"
 #include "marching/outline_windows.hpp"
@@ -44,10 +45,16 @@ class Comb {
   template <class Fill>
   Booked sweep(std::span<double> x, const Fill& fill);
   void book(std::span<const double> x, Booked& booked) const;
+  void factor_bays(double s);
+  void solve_radial(std::span<double> x) const;
+  void close_bays(std::span<double> x, Booked& booked);
 
   const HeatNetwork& network_;
   AxialFactor axial_;
   RadialFactor radial_;
+  BayBorders bays_;
+  std::vector<Booked> booked_per_node_;  // of bays_: what goes with a kelvin of it
+  std::vector<bool> in_bay_;             // per face; empty without bays
   std::optional<OutlineWindows> windows_;
   double s_ = 0.0;
   Cells capacity_;                                   // against temperature

@@ -43,6 +43,10 @@ std::vector<std::size_t> cells_beside(const grid::Grid& grid,
       cells.push_back(body.first_cell + body.tied);
     }
   }
+  for (const grid::Bay& bay : grid.bays) {
+    cells.push_back(bay.air_cell);
+    cells.push_back(bay.walls_cell);
+  }
   return cells;
 }
 
@@ -67,6 +71,11 @@ grid::Grid outer_faces(const grid::Grid& grid, const std::vector<std::size_t>& s
       const std::size_t at = place[tie.station];
       head.ties.push_back({at, tie.station, tie.link, at});
     }
+  }
+  for (const grid::Bay& bay : grid.bays) {
+    grid::Bay& here = outer.bays.emplace_back(bay);
+    here.air_cell = outer.cells++;
+    here.walls_cell = outer.cells++;
   }
   return outer;
 }
@@ -96,7 +105,7 @@ bool ExposedSurfaces::follow_air(double time) {
     faces_.set_surroundings(time);
   }
   faces_.set_time(time);
-  return changes || faces_.move();
+  return changes || faces_.move() || !outer_.bays.empty();
 }
 
 void ExposedSurfaces::at(const Moment& moment, std::span<double> out) {

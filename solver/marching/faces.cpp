@@ -70,7 +70,31 @@ Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
       v->assign(group.face.size(), 0.0);
     }
   }
+  list_bay_sites();
   set_surroundings(0.0);
+}
+
+void Faces::list_bay_sites() {
+  bay_heat_.resize(grid_.bays.size());
+  for (Group& group : groups_) {
+    for (std::size_t b = 0; b < grid_.bays.size(); ++b) {
+      const auto& exposure = grid_.exposures[group.exposure];
+      if (exposure.to == grid::Exposure::To::air &&
+          exposure.surroundings == grid_.bays[b].surroundings) {
+        group.bay = b;
+      }
+    }
+    if (group.bay == grid::Grid::npos) {
+      continue;
+    }
+    for (const std::size_t f : group.face) {
+      group.site.push_back(bay_sites_.size());
+      bay_sites_.push_back({group.bay, f, grid_.faces[f].cell, grid_.faces[f].axial});
+      if (const SharedSurface* shared = this->shared(f)) {
+        bay_sites_.push_back({group.bay, f, shared->head, false});
+      }
+    }
+  }
 }
 
 void Faces::list_shared() {
@@ -87,7 +111,7 @@ void Faces::list_shared() {
 
 void Faces::set_surroundings(double time) {
   const bool first = exchanges_.empty();
-  time_ = time;
+  time_ = from_time_ = time;
   move_ = false;
   for (std::size_t e = 0; e < grid_.exposures.size(); ++e) {
     const auto kind = face_kind(grid_.exposures[e]);
@@ -104,9 +128,21 @@ void Faces::set_surroundings(double time) {
   }
 }
 
-/// What a moving ambient has come to, before faces whose cells are at group.temperature.
-void Faces::follow_ambient(const Group& group) {
-  const heat::Ambient now = prevailing_[group.exposure].at(time_);
+heat::Ambient Faces::ambient(std::size_t exposure, std::span<const double> temperature) const {
+  if (const std::size_t bay = groups_[exposure].bay; bay != grid::Grid::npos) {
+    return {temperature[grid_.bays[bay].air_cell], temperature[grid_.bays[bay].walls_cell], 0.0};
+  }
+  return prevailing_[exposure].at(time_);
+}
+
+double Faces::outside(std::size_t bay) const {
+  const auto& surroundings = scenario_.surroundings[grid_.bays[bay].surroundings];
+  return heat::prevailing_from(surroundings, from_time_).at(time_).air;
+}
+
+/// What an ambient has come to, before faces whose cells are at group.temperature.
+void Faces::follow_ambient(const Group& group, std::span<const double> temperature) {
+  const heat::Ambient now = ambient(group.exposure, temperature);
   double coldest = std::min(now.air, now.walls);
   double hottest = std::max(now.air, now.walls);
   for (const double cell : group.temperature) {
@@ -118,6 +154,9 @@ void Faces::follow_ambient(const Group& group) {
 
 double Faces::exchange(std::span<const double> temperature, std::span<const double> conductivity,
                        bool linearise) {
+  for (BayHeat& bay : bay_heat_) {
+    bay = {0.0, 0.0, linearise ? 0.0 : bay.through};
+  }
   double lost = 0.0;
   for (Group& group : groups_) {
     lost += exchange(group, temperature, conductivity, linearise);
@@ -139,8 +178,9 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
         shared.head_part * (temperature[shared.head] - group.temperature[place]);
     group.conductance[place] /= 1.0 - shared.head_part;
   }
-  if (move_ && prevailing_[group.exposure].moves()) {
-    follow_ambient(group);
+  const bool in_bay = group.bay != grid::Grid::npos;
+  if (in_bay || (move_ && prevailing_[group.exposure].moves())) {
+    follow_ambient(group, temperature);
   }
   solve_surfaces(group);
   if (linearise) {
@@ -158,8 +198,34 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
     heat_[group.face[i]] = heat;
     lost += heat;
   }
+  if (in_bay) {
+    give_to_bay(group, linearise);
+  }
   divide(group, linearise);
-  return lost;
+  return in_bay ? 0.0 : lost;
+}
+
+/// With g from cell to surface, c and r the slopes of convection and radiation against the surface,
+/// a surface between a cell, air and walls is a star; taken away, it leaves
+///   g c / (g + c + r) from cell to air, g r / (g + c + r) to walls, c r / (g + c + r) between
+///   them.
+void Faces::give_to_bay(const Group& group, bool linearise) {
+  BayHeat& bay = bay_heat_[group.bay];
+  const heat::Exchange& exchange = exchanges_[group.exposure];
+  for (std::size_t i = 0; i < group.face.size(); ++i) {
+    const double radiated = exchange.radiated(group.surface[i]);
+    bay.radiated += radiated * group.area[i];
+    bay.convected += (group.flux[i] - radiated) * group.area[i];
+    if (linearise) {
+      const double g = group.conductance[i];
+      const double both = g * group.slope[i] / (g - group.slope[i]);  // c + r
+      const double radiates = std::min(exchange.radiated_slope(group.surface[i]), both);
+      BaySite& site = bay_sites_[group.site[i]];
+      site.to_walls = group.slope[i] * group.area[i] * radiates / both;
+      site.to_air = group.slope[i] * group.area[i] - site.to_walls;
+      bay.through += (both - radiates) * radiates / (g + both) * group.area[i];
+    }
+  }
 }
 
 /// What shared surfaces give off, between the cell and the head.
@@ -171,6 +237,14 @@ void Faces::divide(Group& group, bool linearise) {
     if (linearise) {
       shared.head_slope = shared.head_part * slope_[shared.face];
       slope_[shared.face] -= shared.head_slope;
+      if (group.bay != grid::Grid::npos) {  // the head's part has a site of its own, the next one
+        BaySite& of_cell = bay_sites_[group.site[place]];
+        BaySite& of_head = bay_sites_[group.site[place] + 1];
+        of_head.to_air = shared.head_part * of_cell.to_air;
+        of_head.to_walls = shared.head_part * of_cell.to_walls;
+        of_cell.to_air -= of_head.to_air;
+        of_cell.to_walls -= of_head.to_walls;
+      }
       shared.tie_slope = shared.head_part * slope_[shared.face];
     }
   }
@@ -231,7 +305,7 @@ double Faces::surface(std::size_t face, std::span<const double> temperature,
     conductance /= 1.0 - part;
   }
   return exchanges_[f.exposure]
-      .behind(conductance, cell, guess_[face], prevailing_[f.exposure].at(time_))
+      .behind(conductance, cell, guess_[face], ambient(f.exposure, temperature))
       .temperature;
 }
 

@@ -34,6 +34,29 @@ inline double conductance(const grid::Link& link, double conductivity_a, double 
   return 1.0 / (link.shape_a / conductivity_a + link.shape_b / conductivity_b + link.contact);
 }
 
+/// A place where a closed bay takes heat from the run: a face's cell, or the head that shares its
+/// surface.
+struct BaySite {
+  std::size_t bay = 0, face = 0, cell = 0;
+  bool axial = false;  ///< the face is an end of a cell outside the conductor
+  /// W/K of the linearised state: what flows to the bay's air, to its walls, per kelvin that the
+  /// cell is above them.
+  double to_air = 0.0, to_walls = 0.0;
+};
+
+/// Heat [J] through a face.
+struct FaceHeat {
+  std::size_t face = 0;
+  double heat = 0.0;
+};
+
+/// What the faces in a bay give it.
+struct BayHeat {
+  double convected = 0.0;  ///< W to its air
+  double radiated = 0.0;   ///< W to its walls
+  double through = 0.0;    ///< W/K from air to walls by way of the surfaces, linearised
+};
+
 /// All exposed faces of a grid and what they give to their surroundings.
 class Faces {
  public:
@@ -49,7 +72,7 @@ class Faces {
   /// Finds what every face gives off.
   /// @param temperature K per cell; @param conductivity W/m/K per cell
   /// @param linearise keep slopes and surface temperatures of this state
-  /// @return heat lost, W
+  /// @return heat lost, W; what goes to bays is not lost yet
   double exchange(std::span<const double> temperature, std::span<const double> conductivity,
                   bool linearise);
 
@@ -69,6 +92,12 @@ class Faces {
   /// conductivities [W/m/K].
   [[nodiscard]] double surface(std::size_t face, std::span<const double> temperature,
                                std::span<const double> conductivity) const;
+  // Closed bays:
+  [[nodiscard]] const std::vector<BaySite>& bay_sites() const { return bay_sites_; }
+  /// At the last exchange; per bay.
+  [[nodiscard]] const std::vector<BayHeat>& bay_heat() const { return bay_heat_; }
+  /// The air outside a bay at the time set, K.
+  [[nodiscard]] double outside(std::size_t bay) const;
 
  private:
   /// Place in a group, and in shared_.
@@ -83,11 +112,17 @@ class Faces {
     Cells temperature, conductance, guess, guess_cell, guess_slope;  // of the linearised state
     Cells surface, flux, slope;                                      // results
     std::vector<Shared> shared;
+    std::size_t bay = grid::Grid::npos;
+    std::vector<std::size_t> site;  // into bay_sites_, of each face in a bay
   };
 
   double exchange(Group& group, std::span<const double> temperature,
                   std::span<const double> conductivity, bool linearise);
-  void follow_ambient(const Group& group);
+  [[nodiscard]] heat::Ambient ambient(std::size_t exposure,
+                                      std::span<const double> temperature) const;
+  void follow_ambient(const Group& group, std::span<const double> temperature);
+  void list_bay_sites();
+  void give_to_bay(const Group& group, bool linearise);
   void list_shared();
   void divide(Group& group, bool linearise);
   void solve_surfaces(Group& group) const;
@@ -99,7 +134,10 @@ class Faces {
   std::vector<heat::Exchange> exchanges_;     // per exposure
   std::vector<heat::Prevailing> prevailing_;  // each was made for
   bool move_ = false;                         // whether any of them does
+  double from_time_ = 0.0;                    // s, that prevails from then
   double time_ = 0.0;                         // s
+  std::vector<BaySite> bay_sites_;
+  std::vector<BayHeat> bay_heat_;
   std::vector<Group> groups_;
   std::vector<SharedSurface> shared_;
   std::vector<std::size_t> shared_at_;  // per face: index into shared_, or npos

@@ -109,6 +109,10 @@ void HeatNetwork::measure_cells() {
     }
   }
   ones_.assign(longest, 1.0);
+  for (const grid::Bay& bay : grid_.bays) {
+    capacity_[bay.air_cell] = bay.air_capacity;
+    capacity_[bay.walls_cell] = bay.walls_capacity;
+  }
 }
 
 /// Conductances of all links, and the rows that are made of them.
@@ -147,6 +151,9 @@ void HeatNetwork::lay_sites() {
     std::fill_n(group_of.begin() + static_cast<std::ptrdiff_t>(row.cell), row.stations, r);
   }
   first_body_cell_ = grid_.cells;
+  for (const auto& bay : grid_.bays) {
+    first_body_cell_ = std::min(first_body_cell_, bay.air_cell);
+  }
   std::size_t ties = 0;
   for (const auto& body : grid_.bodies) {
     first_body_cell_ = std::min(first_body_cell_, body.first_cell);
@@ -327,6 +334,23 @@ void HeatNetwork::conduct_bodies(std::span<const double> temperature) {
   }
 }
 
+/// What bays take from the faces in them, pass on to their walls and lose.
+/// @return W lost to the outside
+double HeatNetwork::warm_bays(std::span<const double> temperature) {
+  double lost = 0.0;
+  for (std::size_t b = 0; b < grid_.bays.size(); ++b) {
+    const grid::Bay& bay = grid_.bays[b];
+    const BayHeat& heat = faces_.bay_heat()[b];
+    const double walls = temperature[bay.walls_cell];
+    const double inner = bay.inner_conductance * (temperature[bay.air_cell] - walls);
+    const double outer = bay.outer_conductance * (walls - faces_.outside(b));
+    body_heat_[bay.air_cell - first_body_cell_] += heat.convected - inner;
+    body_heat_[bay.walls_cell - first_body_cell_] += heat.radiated + inner - outer;
+    lost += outer;
+  }
+  return lost;
+}
+
 // ---- rows ------------------------------------------------------------------------------------
 
 Totals HeatNetwork::evaluate(std::span<const double> temperature, bool linearise) {
@@ -334,6 +358,7 @@ Totals HeatNetwork::evaluate(std::span<const double> temperature, bool linearise
   Totals totals;
   totals.lost = faces_.exchange(temperature, conductivity_, linearise);
   conduct_bodies(temperature);
+  totals.lost += warm_bays(temperature);
   totals.made = make(temperature, linearise);
   return totals;
 }

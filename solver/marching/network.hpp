@@ -165,6 +165,12 @@ class HeatNetwork {
   [[nodiscard]] const std::vector<SharedSurface>& shared_surfaces() const {
     return faces_.shared();
   }
+  /// Where closed bays take heat from the run; slopes of the linearised state.
+  [[nodiscard]] const std::vector<BaySite>& bay_sites() const { return faces_.bay_sites(); }
+  /// W/K from a bay's air to its walls, directly and by way of the surfaces in it.
+  [[nodiscard]] double bay_link(std::size_t bay) const {
+    return grid_.bays[bay].inner_conductance + faces_.bay_heat()[bay].through;
+  }
   [[nodiscard]] double conductivity(std::size_t cell) const { return conductivity_[cell]; }
   /// d(loss)/dT of every face's cell, W/K, of the linearised state.
   [[nodiscard]] const std::vector<double>& face_slope() const { return faces_.slope(); }
@@ -201,6 +207,7 @@ class HeatNetwork {
   }
   double make(std::span<const double> temperature, bool linearise);
   void conduct_bodies(std::span<const double> temperature);
+  double warm_bays(std::span<const double> temperature);
   void add_reaction(std::size_t cell, std::size_t count, const HeatStage& stage) const {
     if (!reaction_heat_.empty()) {
       for (std::size_t c = cell; c < cell + count; ++c) {

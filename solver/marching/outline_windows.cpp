@@ -28,6 +28,12 @@ constexpr std::size_t whole_vectors = 8;
 
 OutlineWindows::OutlineWindows(const HeatNetwork& network, const AxialFactor& axial)
     : network_(network), axial_(axial) {
+  if (!network.grid().bays.empty()) {
+    in_bay_.assign(network.grid().faces.size(), false);
+    for (const BaySite& site : network.bay_sites()) {
+      in_bay_[site.face] = true;
+    }
+  }
   for (const Extent& extent : extents()) {
     add_window(extent);
   }
@@ -310,8 +316,18 @@ void OutlineWindows::keep_axial(std::size_t patch, std::size_t first_row, std::s
   }
 }
 
+/// Books heat that leaves through a face as lost, or keeps it for the bay the face lies in.
+void OutlineWindows::lose(std::size_t face, double heat, Booked& booked) {
+  if (!in_bay_.empty() && in_bay_[face]) {
+    into_bays_.push_back({face, heat});
+  } else {
+    booked.lost += heat;
+  }
+}
+
 Booked OutlineWindows::correct(std::span<double> x) {
   Booked booked;
+  into_bays_.clear();
   for (Window& window : windows_) {
     for (const Piece& piece : window.pieces) {
       const auto take = [&](std::size_t cell, std::size_t local, std::size_t rows) {
@@ -337,7 +353,7 @@ Booked OutlineWindows::correct(std::span<double> x) {
 
 /// rhs - M x = s K_A (v - x), v being what the first pass has after its axial factor: written as
 /// flows, so that none leaves the window.
-void OutlineWindows::find_missed(Window& window, Booked& booked) const {
+void OutlineWindows::find_missed(Window& window, Booked& booked) {
   const std::size_t begin = window.along_begin * window.stride;
   const std::size_t end = window.along_end * window.stride;
   std::fill(window.change.begin(), window.change.end(), 0.0);
@@ -348,11 +364,11 @@ void OutlineWindows::find_missed(Window& window, Booked& booked) const {
     const double v = window.per_weight[site.local] * window.axial[site.local];
     const double heat = s_ * network_.face_slope()[site.face] * (v - window.first[site.local]);
     window.change[site.local] += heat;
-    booked.lost -= gain / sigma * heat;
+    lose(site.face, -gain / sigma * heat, booked);
   }
 }
 
-void OutlineWindows::solve(Window& window, Booked& booked) const {
+void OutlineWindows::solve(Window& window, Booked& booked) {
   const std::size_t stride = window.stride;
   const std::size_t begin = window.along_begin * stride;
   double* x = window.change.data();
@@ -360,8 +376,10 @@ void OutlineWindows::solve(Window& window, Booked& booked) const {
                        window.lower.data(), window.inverse.data(), &window.gained[begin], x + begin,
                        window.scratch.data());
   for (const FaceSite& site : window.axial_faces) {
-    booked.lost += gain / sigma * s_ * network_.face_slope()[site.face] * x[site.local] /
-                   window.gained[site.local];
+    lose(site.face,
+         gain / sigma * s_ * network_.face_slope()[site.face] * x[site.local] /
+             window.gained[site.local],
+         booked);
   }
   kernels().columns_in(window.along_end, stride, window.column_lower.data(), x);
   kernels().solve_line(window.stations, window.line_lower.data(), window.column_inverse.data(), x);
@@ -371,7 +389,7 @@ void OutlineWindows::solve(Window& window, Booked& booked) const {
     booked.made += s_ * network_.source_slope()[window.first_station + j] * x[j] / sigma;
   }
   for (const FaceSite& site : window.radial_faces) {
-    booked.lost += s_ * network_.face_slope()[site.face] * x[site.local] / sigma;
+    lose(site.face, s_ * network_.face_slope()[site.face] * x[site.local] / sigma, booked);
   }
 }
 

@@ -46,6 +46,8 @@ class OutlineWindows {
   /// Corrects a solution of the two factors in place.
   /// @return what the correction adds to the booked heat
   Booked correct(std::span<double> x);
+  /// What the last correction gave to bays: it has not been booked.
+  [[nodiscard]] const std::vector<FaceHeat>& into_bays() const { return into_bays_; }
 
  private:
   /// Stations, and the rows (counted from the conductor outwards) near the corner; ends excluded.
@@ -101,12 +103,15 @@ class OutlineWindows {
   void gather(Window& window, std::span<const double> capacity) const;
   void factor_along(Window& window) const;
   void factor_across(Window& window) const;
-  void find_missed(Window& window, Booked& booked) const;
-  void solve(Window& window, Booked& booked) const;
+  void find_missed(Window& window, Booked& booked);
+  void solve(Window& window, Booked& booked);
+  void lose(std::size_t face, double heat, Booked& booked);
 
   const HeatNetwork& network_;
   const AxialFactor& axial_;
   std::vector<Window> windows_;
+  std::vector<bool> in_bay_;  // per face; empty without bays
+  std::vector<FaceHeat> into_bays_;
   bool gathered_ = false;
   double s_ = 0.0;
   std::span<const double> capacity_;

@@ -93,6 +93,12 @@ void View::build_parts(const scenario::Scenario& scenario) {
                grid.bodies[b].position);
     }
   }
+  for (std::size_t b = 0; b < grid.bays.size(); ++b) {
+    const grid::Bay& bay = grid.bays[b];
+    const std::size_t body = grid.bodies.size() + b;
+    add_spot("bay-air", {0, 0, body, bay.air_cell, true, false}, bay.position);
+    add_spot("bay-walls", {0, 0, body, bay.walls_cell, true, false}, bay.position);
+  }
   for (std::size_t p = 0; p < parts_.size(); ++p) {  // ascending along the run
     std::vector<std::size_t> order(spots_[p].size());
     std::iota(order.begin(), order.end(), std::size_t{0});
@@ -194,10 +200,10 @@ double View::hottest(const Spot& spot, std::span<const double> t) const {
     hottest_of_layer(spot, t, std::span(&hottest, 1));
     return hottest;
   }
-  const auto& body = network_.grid().bodies[spot.body];
   if (!spot.towards_previous) {
     return t[spot.cell];
   }
+  const auto& body = network_.grid().bodies[spot.body];
   const grid::Link& link = body.chain[spot.cell - body.first_cell - 1];
   const double flow =
       network_.link_conductance(link, spot.cell - 1, spot.cell) * (t[spot.cell - 1] - t[spot.cell]);
@@ -237,6 +243,10 @@ void View::add_cells_of_surfaces(std::vector<std::size_t>& cells) const {
       cells.push_back(tie_head_[j]);
     }
   }
+  for (const auto& bay : network_.grid().bays) {  // what surfaces in it have before them
+    cells.push_back(bay.air_cell);
+    cells.push_back(bay.walls_cell);
+  }
 }
 
 void View::add_cells_of_part(std::size_t index, std::vector<std::size_t>& cells) const {
@@ -262,6 +272,10 @@ std::vector<Stretch> View::cells_read() const {
     for (std::size_t i = 0; i < body.cells; ++i) {
       cells.push_back(body.first_cell + i);
     }
+  }
+  for (const auto& bay : grid.bays) {
+    cells.push_back(bay.air_cell);
+    cells.push_back(bay.walls_cell);
   }
   add_cells_of_surfaces(cells);
   for (std::size_t p = 0; p < parts_.size(); ++p) {

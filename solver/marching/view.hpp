@@ -29,7 +29,8 @@ class View {
   struct Part {
     std::string name;
     std::vector<double> position;  ///< m along the run, one per spot, ascending
-    /// Index into Grid::bodies per spot, or npos: the part lies round the wire there.
+    /// Index per spot into Grid::bodies, behind them into Grid::bays; or npos: the part lies round
+    /// the wire there.
     std::vector<std::size_t> side_body;
     bool everywhere = false;  ///< one spot per station
   };

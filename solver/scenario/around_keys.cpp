@@ -135,6 +135,9 @@ const Mapping<PieceAroundSheet>& piece_around_keys() {
                 "face, held at the air's temperature")
         .number("conductivity", &PieceAroundSheet::conductivity, Dimension::conductivity,
                 {1e-4, 1e3}, optional(), "with 'fill': instead of the fill's own")
+        .text_or_mapping("bay", &PieceAroundSheet::bay, bay_keys(), optional(),
+                         "a closed bay this piece lies in; the air of 'around' is then the air "
+                         "outside it. A name stands for the bay of an earlier piece")
         .mapping("neighbour", &PieceAroundSheet::neighbour, neighbour_keys(), optional(),
                  "a like wire with the same current beside this one: the return leg");
     return mapping;

@@ -21,6 +21,12 @@ std::vector<AirStep> build_air(const std::vector<AirSheet>& entries, const std::
                                const Building& building);
 std::vector<WallStep> build_walls(const std::vector<WallSheet>& entries, const std::string& path,
                                   const Building& building);
+/// A bay per metre of the run, in surroundings that are those outside it.
+Bay build_bay(const BaySheet& sheet, const std::optional<NeighbourSheet>& neighbour,
+              const Surroundings& surroundings, const std::string& path, const Building& building);
+/// Surroundings of the bay that an earlier piece lies in.
+std::optional<std::size_t> bay_named(const sheet::Text& name, const Scenario& scenario,
+                                     diagnostics::ProblemList& problems);
 /// Surroundings of the whole run.
 Surroundings build_surroundings(const AroundSheet& sheet, const std::string& path,
                                 const Building& building);

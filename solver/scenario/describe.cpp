@@ -91,6 +91,9 @@ std::string describe(const Surroundings& surroundings) {
     parts.push_back(quantities::format(surroundings.altitude, Dimension::length) +
                     " above the sea");
   }
+  if (surroundings.bay) {
+    parts.front() = "closed bay, outside it " + parts.front();
+  }
   if (surroundings.film) {
     parts.push_back(
         "film " + quantities::format(surroundings.film->coefficient, Dimension::film_coefficient));

@@ -89,8 +89,22 @@ struct FillSheet {
   sheet::Number conductivity;  ///< W/m/K instead of the fill's own
   std::optional<NeighbourSheet> neighbour;
 };
+struct LiningSheet {
+  MaterialChoice material;
+  sheet::Number thickness;  ///< m
+};
+struct BaySheet {
+  sheet::Place place;
+  sheet::Number width;        ///< m
+  sheet::Number depth;        ///< m
+  sheet::Number conductance;  ///< W/m2/K
+  sheet::Number inner_film;   ///< W/m2/K
+  std::optional<LiningSheet> lining;
+};
 /// Surroundings of one piece; with `fill` an open piece is buried.
-struct PieceAroundSheet : AroundSheet, FillSheet {};
+struct PieceAroundSheet : AroundSheet, FillSheet {
+  sheet::TextOr<BaySheet> bay;  ///< a text: that of the piece of this name
+};
 
 /// What every piece has.
 struct PieceSheet {
@@ -311,6 +325,7 @@ const sheet::Mapping<AroundSheet>& around_keys();
 const sheet::Mapping<PieceAroundSheet>& piece_around_keys();
 const sheet::Mapping<NeighbourSheet>& neighbour_keys();
 const sheet::Mapping<StaircaseEntrySheet>& staircase_entry_keys();
+const sheet::Mapping<BaySheet>& bay_keys();
 const sheet::Mapping<DeviceSheet>& device_keys();
 const sheet::Mapping<InstrumentsSheet>& instruments_keys();
 const sheet::Mapping<StudySheet>& study_keys();

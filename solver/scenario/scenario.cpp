@@ -67,6 +67,10 @@ std::vector<std::string> parts_of(const Scenario& scenario) {
   for (const auto& piece : scenario.run) {
     std::visit([&](const auto& kind) { parts.of_kind(kind); }, piece.kind);
   }
+  if (!scenario.bays.empty()) {
+    parts.add("bay-air");
+    parts.add("bay-walls");
+  }
   return parts.taken();
 }
 

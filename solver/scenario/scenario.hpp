@@ -68,6 +68,18 @@ struct Surroundings {
   Convection convection;
   double altitude = 0.0;  ///< m above sea level, which convection.pressure follows from
   std::optional<FixedFilm> film;
+  /// Index into Scenario::bays: faces lie in that bay, whose outside the air here is.
+  std::optional<std::size_t> bay;
+};
+
+/// A closed bay, per metre of the run in it: its air and its walls, each of one temperature. Where
+/// a like wire is in it, too, this is the half that goes with one of them.
+struct Bay {
+  double air_capacity = 0.0;       ///< J/K/m
+  double walls_capacity = 0.0;     ///< J/K/m
+  double inner_conductance = 0.0;  ///< W/K/m from its air to its walls
+  double outer_conductance = 0.0;  ///< W/K/m from its walls to the air outside
+  bool shared = false;             ///< with a like wire
 };
 
 /// A lug at an end of the run; its contact makes heat, its lead may carry heat away.
@@ -230,6 +242,7 @@ struct Scenario {
   Wire wire;
   std::vector<Piece> run;  ///< in order, contiguous from 0
   std::vector<Surroundings> surroundings;
+  std::vector<Bay> bays;
   Supply supply;
   std::vector<Step> staircase;
   std::optional<Device> device;

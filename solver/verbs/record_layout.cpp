@@ -248,8 +248,18 @@ history::Table grid_table(const marching::HeatNetwork& network) {
       medium.push_back(grid.media[grid.medium[body.first_cell + i]].part);
     }
   }
+  for (const auto& bay : grid.bays) {
+    for (const char* part : {"bay-air", "bay-walls"}) {
+      for (Numbers* v : {&inner, &outer}) {
+        v->push_back(missing);
+      }
+      begin.push_back(bay.position);
+      end.push_back(bay.position);
+      medium.emplace_back(part);
+    }
+  }
   return {"grid",
-          "cells of the grid; bodies beside the wire (knobs, lugs) have no radii",
+          "cells of the grid; bodies beside the wire (knobs, lugs) and bays have no radii",
           {{{"inner_radius", "inner radius of the cell", "m"}, inner},
            {{"outer_radius", "outer radius of the cell", "m"}, outer},
            {{"begin", "distance from the start of the run", "m"}, begin},

@@ -51,6 +51,10 @@ Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwo
       field_cells_.push_back(body.first_cell + i);
     }
   }
+  for (const auto& bay : network.grid().bays) {
+    field_cells_.push_back(bay.air_cell);
+    field_cells_.push_back(bay.walls_cell);
+  }
   field_.resize(field_cells_.size());
   if (scenario.output.field_every <= 0.0) {
     reads_ = temperatures.reads();

@@ -187,6 +187,38 @@ TEST_CASE("fill reaches to a radius, between two faces, or under one") {
   CHECK(only_code(open) == "W265");
 }
 
+TEST_CASE("a bay holds the pieces that name it, and half of it goes with each of two wires") {
+  SmallSheet sheet;
+  sheet.around = "{air: 20 degC, walls: 18 degC}";
+  sheet.middle =
+      "{piece: open, name: drop, length: 2 m, around: {bay: {width: 360 mm, depth: 90 mm, "
+      "conductance: 1.9 W/m2/K, lining: {material: softwood-dry, thickness: 8 mm}}, neighbour: 0.1 "
+      "m}}\n  - {piece: knob, name: K1, grips: 40 mm, around: {bay: drop}}\n"
+      "  - {piece: open, name: out, length: 1 m}";
+  const auto scenario = loaded(sheet).scenario;
+  REQUIRE(scenario.bays.size() == 1);
+  CHECK(scenario.surroundings[scenario.run[1].around].bay == 0);
+  CHECK(scenario.run[2].around == scenario.run[1].around);
+  CHECK(scenario.run[3].around == 0);
+  const Bay& bay = scenario.bays[0];
+  CHECK(bay.shared);
+  CHECK(bay.inner_conductance == Approx(0.5 * 0.9 * 2.5));
+  CHECK(bay.outer_conductance == Approx(0.5 * 0.72 / (1.0 / 1.9 - 0.13)));
+  // Dry air at 20 degC and 1 atm: 1.204 kg/m3, 1006 J/kg/K (any text).
+  CHECK(bay.air_capacity == Approx(0.5 * 0.36 * 0.09 * 1.204 * 1006.0).epsilon(1e-3));
+  const auto wrong = [&](const std::string& around) {
+    SmallSheet one;
+    one.middle = "{piece: open, name: drop, length: 2 m, around: {" + around + "}}";
+    return only_code(one);
+  };
+  const std::string plain = "bay: {width: 360 mm, depth: 90 mm, conductance: 1.9 W/m2/K}";
+  CHECK(wrong(plain) == "none");
+  CHECK(wrong("bay: attic") == "E175");
+  CHECK(wrong(plain + ", fill: cellulose-loose, to: 100 mm") == "E176");
+  CHECK(wrong(plain + ", walls: 15 degC") == "E177");
+  CHECK(wrong("bay: {width: 360 mm, depth: 90 mm, conductance: 9 W/m2/K}") == "E130");
+}
+
 TEST_CASE("materials may be written on the spot") {
   SmallSheet sheet;
   sheet.metal =
