@@ -90,6 +90,10 @@ class Outcome:
         crossing = self.items[item]["crossing"]
         return crossing["time_s"] if crossing else math.inf
 
+    def highest(self, quantity):
+        """Highest value of a quantity in the whole march."""
+        return float(np.max(self.column(quantity)))
+
     def settled(self, quantity, within):
         """Whether the last tenth of the march moves a quantity by less than `within`."""
         late = self.column(quantity)[self.time >= 0.9 * self.time[-1]]
@@ -139,10 +143,10 @@ class Marches:
         known = {}
 
         def over(ampere):
-            """Kelvins over the limit at the end."""
+            """Kelvins over the limit at the highest: one that melts and parts has cooled at the end."""
             if ampere not in known:
                 outcome = self.march(name, **{"staircase.0.hold": f"{ampere:.4f} A"})
-                known[ampere] = outcome.at(quantity, "end") - limit
+                known[ampere] = outcome.highest(quantity) - limit
                 if known[ampere] < 0.0 and not outcome.settled(quantity, 0.05):
                     raise CannotRun(f"{quantity['name']}: {ampere} A has not settled")
             return known[ampere]

@@ -46,7 +46,7 @@ class FedMarches(Marches):
         end = min(20.0 + 0.1 * ampere * ampere, self.limit)
 
         class Settled:
-            def at(self, *_):
+            def highest(self, *_):
                 return end
 
             def settled(self, *_):
