@@ -137,7 +137,7 @@ heat::Ambient Faces::ambient(std::size_t exposure, std::span<const double> tempe
 
 double Faces::outside(std::size_t bay) const {
   const auto& surroundings = scenario_.surroundings[grid_.bays[bay].surroundings];
-  return heat::prevailing_from(surroundings, from_time_).at(time_).air;
+  return heat::prevailing_from(surroundings, from_time_).at(time_ + lead_).air;
 }
 
 /// What an ambient has come to, before faces whose cells are at group.temperature.
@@ -192,9 +192,14 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
       keep(group);
     }
   }
+  const bool moves = !in_bay && move_ && prevailing_[group.exposure].moves();
+  if (moves && linearise) {
+    find_drift(group, temperature);
+  }
   double lost = 0.0;
   for (std::size_t i = 0; i < count; ++i) {
-    const double heat = group.flux[i] * group.area[i];
+    const double drift = moves && !group.drift.empty() ? lead_ * group.drift[i] : 0.0;
+    const double heat = (group.flux[i] + drift) * group.area[i];
     heat_[group.face[i]] = heat;
     lost += heat;
   }
@@ -203,6 +208,26 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
   }
   divide(group, linearise);
   return in_bay ? 0.0 : lost;
+}
+
+/// How the flux changes by itself: from one second to the next, the cells kept as they are.
+void Faces::find_drift(Group& group, std::span<const double> temperature) {
+  constexpr double second = 1.0;
+  const Cells surface = group.surface;
+  const Cells flux = group.flux;
+  const Cells slope = group.slope;
+  time_ += second;
+  follow_ambient(group, temperature);
+  solve_surfaces(group);
+  group.drift.resize(flux.size());
+  for (std::size_t i = 0; i < flux.size(); ++i) {
+    group.drift[i] = (group.flux[i] - flux[i]) / second;
+  }
+  time_ -= second;
+  follow_ambient(group, temperature);
+  group.surface = surface;
+  group.flux = flux;
+  group.slope = slope;
 }
 
 /// With g from cell to surface, c and r the slopes of convection and radiation against the surface,

@@ -65,7 +65,11 @@ class Faces {
   /// Surroundings as they are from `time` [s] on, until the next entry of their histories.
   void set_surroundings(double time);
   /// The moment [s] of what is exchanged next: what moving surroundings have come to then.
-  void set_time(double time) { time_ = time; }
+  /// @param lead s: see HeatNetwork::set_time
+  void set_time(double time, double lead = 0.0) {
+    time_ = time;
+    lead_ = lead;
+  }
   /// Whether any surroundings move now.
   [[nodiscard]] bool move() const { return move_; }
 
@@ -111,6 +115,7 @@ class Faces {
     Cells area, shape_per_area;
     Cells temperature, conductance, guess, guess_cell, guess_slope;  // of the linearised state
     Cells surface, flux, slope;                                      // results
+    Cells drift;  // W/m2/s that the flux changes by itself, in the linearised state; of moving air
     std::vector<Shared> shared;
     std::size_t bay = grid::Grid::npos;
     std::vector<std::size_t> site;  // into bay_sites_, of each face in a bay
@@ -125,6 +130,7 @@ class Faces {
   void give_to_bay(const Group& group, bool linearise);
   void list_shared();
   void divide(Group& group, bool linearise);
+  void find_drift(Group& group, std::span<const double> temperature);
   void solve_surfaces(Group& group) const;
   void keep(Group& group);
   [[nodiscard]] bool settled(const Group& group) const;
@@ -136,6 +142,7 @@ class Faces {
   bool move_ = false;                         // whether any of them does
   double from_time_ = 0.0;                    // s, that prevails from then
   double time_ = 0.0;                         // s
+  double lead_ = 0.0;                         // s
   std::vector<BaySite> bay_sites_;
   std::vector<BayHeat> bay_heat_;
   std::vector<Group> groups_;

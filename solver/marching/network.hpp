@@ -77,9 +77,11 @@ class HeatNetwork {
   void set_drive(const Drive& drive) { drive_ = drive; }
   /// The moment [s] of what is evaluated next: what a drive and surroundings in motion have come to
   /// then.
-  void set_time(double time) {
+  /// @param lead s: what moving surroundings do by themselves, as found when linearised, is counted
+  ///        for so long on top
+  void set_time(double time, double lead = 0.0) {
     time_ = time;
-    faces_.set_time(time);
+    faces_.set_time(time, lead);
   }
 
   /// Where the conductor begins to melt, K; infinite where no melting point is given.

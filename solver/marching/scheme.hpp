@@ -10,14 +10,15 @@ namespace ampstair::marching {
 ///   P U_i = s Q(u + sum a_ij U_j) + gamma C sum c_ij U_j,   s = gamma h,
 ///   u_new = u + sum m_i U_i,   error = sum e_i U_i,
 ///   u(t + theta h) = u + sum_i theta (d_i1 + theta (d_i2 + theta d_i3)) U_i.
-/// What changes with time by itself is taken at t + alpha_i h; its derivative may be left out of P
-/// like any other.
-/// Its order holds for any approximation inside P.
+/// What changes with time by itself is taken at t + alpha_i h; its derivative, times lead_i h, may
+/// be left out like any other part of the Jacobian, but where cells follow it within less than a
+/// step the order then falls. Its order holds for any approximation inside P.
 struct Scheme {
   static constexpr std::size_t stages = 4;
   using Vector = std::array<double, stages>;
   double gamma;
   Vector alpha;
+  Vector lead;  ///< sums of the rows of Gamma, which C is 1 / gamma less the inverse of
   std::array<Vector, stages> a;
   std::array<Vector, stages> c;
   Vector m;
@@ -31,6 +32,7 @@ struct Scheme {
 inline constexpr Scheme ros34pw2{
     .gamma = 0.435866521508459,
     .alpha = {0.0, 0.871733043016918, 0.7315799577888524, 1.0},
+    .lead = {0.435866521508459, -0.435866521508459, -0.4133333762338865, 0.0},
     .a = {{{},
            {2.0},
            {1.419217317455765, -0.2592322116729697},

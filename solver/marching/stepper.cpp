@@ -66,7 +66,7 @@ double Stepper::attempt(double begin, double length) {
   const double s = scheme.gamma * length;
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     const Cells& temperature = stage_temperature(i);
-    network_.set_time(begin + scheme.alpha[i] * length);
+    network_.set_time(begin + scheme.alpha[i] * length, scheme.lead[i] * length);
     network_.reactions().begin_stage(i);
     const Totals totals = network_.evaluate(temperature, i == 0);
     if (i == 0) {

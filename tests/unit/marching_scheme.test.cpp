@@ -60,6 +60,7 @@ TEST_CASE("order 3 for any matrix in the factor") {
   const Vector gamma = t.g * t.ones;
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     CHECK(ros34pw2.alpha[i] == Approx(alpha(static_cast<Eigen::Index>(i))).margin(round_off));
+    CHECK(ros34pw2.lead[i] == Approx(gamma(static_cast<Eigen::Index>(i))).margin(round_off));
   }
   CHECK(t.b.sum() == Approx(1.0).margin(round_off));
   CHECK(t.b.dot(alpha) == Approx(1.0 / 2.0).margin(round_off));
