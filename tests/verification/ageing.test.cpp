@@ -23,8 +23,8 @@ double equivalent_hours(const Marched& marched, double activation_energy) {
 
 TEST_CASE("the barn's staircase ages rubber by the hours stated") {
   // 31, 82 and 286 h at 90, 110 and 135 kJ/mol (reference figures of a small independent model, not
-  // measurements). It is 0.4 K off in a temperature as the others of its figures are, and half a
-  // kelvin at 102 degC is worth E / (R T^2) of it: 4, 5 and 6 %.
+  // measurements). Half a kelvin at the 102 degC of the last step is worth E / (R T^2) of each: 4,
+  // 5 and 6 %.
   auto rig = long_wire(no_12(), still_air(barn_air));
   for (const double current : {14.0, 22.0, 31.0, 42.0, 55.0}) {
     rig.hold(current, 22.0 * 60.0);
