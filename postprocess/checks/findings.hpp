@@ -101,6 +101,20 @@ struct Ledger {
   double worst_gap = 0.0;  ///< greatest |gap| / made of all rows
 };
 
+/// Something outside of what the model holds for, from its first moment on.
+struct ValidityFlag {
+  std::string code;
+  std::string text;
+  std::string severity;  ///< note, beyond (not to be used from then on), stop (the march ended)
+  std::string part;      ///< may be empty
+  std::optional<Spot> spot;
+  double time = 0.0;              ///< s
+  std::optional<double> current;  ///< A
+  double value = 0.0;             ///< in `unit`
+  double limit = 0.0;
+  std::string unit;  ///< degC, A or 1
+};
+
 struct Heading {
   std::string title;
   std::string arrangement;
@@ -113,6 +127,7 @@ struct Heading {
   double planned = 0.0;              ///< s, end of the staircase
   std::optional<double> time_error;  ///< K, bar of the error in time of all temperatures
   std::optional<double> grid_error;  ///< K, the largest bar of the grid's error
+  std::string beyond;  ///< why the march was to go on past its own stops; empty: it was not
 };
 
 struct Findings {
@@ -122,6 +137,7 @@ struct Findings {
   std::optional<Reading> hottest_conductor;
   std::optional<std::size_t> hottest_step;  ///< step of hottest_conductor, from 1
   std::optional<Ledger> ledger;
+  std::vector<ValidityFlag> validity;               ///< in the order of time
   std::vector<std::string> notes;                   ///< see notes.hpp
   watch::State overall = watch::State::cannot_say;  ///< the worst of the items
 };

@@ -24,6 +24,8 @@ class Histories {
 
   [[nodiscard]] virtual bool finished() const = 0;
   [[nodiscard]] virtual std::string attribute(const std::string& name) const = 0;
+  /// Why the march was to go on past its own stops; empty where it was not.
+  [[nodiscard]] virtual std::string beyond() const = 0;
   /// The run sheet, word for word.
   [[nodiscard]] virtual std::string sheet_text() const = 0;
   /// A number known only at the end of a march; none where the record lacks it.

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <map>
 #include <memory>
 #include <optional>
@@ -21,6 +22,7 @@
 #include "checks/places.hpp"
 #include "checks/scan.hpp"
 #include "checks/step_watch.hpp"
+#include "checks/validity.hpp"
 
 namespace ampstair::post::checks {
 
@@ -63,6 +65,16 @@ class Parts {
     return part == "wood" && wood_depths_ ? &*wood_depths_ : nullptr;
   }
   [[nodiscard]] const std::vector<std::string>& names() const { return order_; }
+  /// All parts that are read from a history.
+  [[nodiscard]] std::vector<std::string> of_series(const std::string& series) const {
+    std::vector<std::string> parts;
+    for (const auto& [name, read] : parts_) {
+      if (read.naming.name == series) {
+        parts.push_back(name);
+      }
+    }
+    return parts;
+  }
 
  private:
   std::map<std::string, history::Series> parts_;
@@ -75,6 +87,7 @@ struct Pass {
   history::Series series;
   std::vector<double> positions;  ///< m
   std::vector<RowTaker*> takers;
+  std::optional<double> until;  ///< s, last moment whose rows are to be used
 };
 
 /// The passes by the name of their history.
@@ -82,17 +95,19 @@ class Passes {
  public:
   explicit Passes(const Histories& histories) : histories_(histories) {}
 
-  void add(const history::Series& series, RowTaker& taker) {
+  void add(const history::Series& series, std::optional<double> until, RowTaker& taker) {
     auto [found, is_new] = passes_.try_emplace(series.naming.name);
     if (is_new) {
       found->second.series = series;
+      found->second.until = until;
       found->second.positions = histories_.axis(series.axis);
     }
     found->second.takers.push_back(&taker);
   }
   void run(const std::vector<double>& times) const {
     for (const auto& [name, pass] : passes_) {
-      scan(histories_, pass.series, times, pass.takers);
+      scan(histories_, pass.series, times, pass.takers,
+           pass.until.value_or(std::numeric_limits<double>::infinity()));
     }
   }
   [[nodiscard]] const std::vector<double>& positions(const history::Series& series) const {
@@ -112,6 +127,7 @@ Heading heading_of(const Histories& histories, const Drive& drive, const ErrorBa
   heading.program = histories.attribute("program");
   heading.commit = histories.attribute("commit");
   heading.created = histories.attribute("created");
+  heading.beyond = histories.beyond();
   heading.finished = histories.finished();
   heading.ends = drive.times().empty() ? 0.0 : drive.times().back();
   heading.planned = drive.steps().empty() ? heading.ends : drive.steps().back().end;
@@ -187,18 +203,20 @@ class Judgement {
         places_(histories),
         bars_(histories),
         parts_(histories),
+        flags_(stored_flags(histories, places_)),
         passes_(histories) {
     for (const watch::Item& item : items) {
       watches_.push_back({item, parts_.find(item.part), watch_for(item)});
       if (watches_.back().series != nullptr) {
-        passes_.add(*watches_.back().series, *watches_.back().watch);
+        passes_.add(*watches_.back().series, until(*watches_.back().series),
+                    *watches_.back().watch);
         add_char_depths(*watches_.back().watch, item.part);
       }
     }
     for (const char* part : {"conductor", "surface", "wood", "ceramic"}) {
       if (const auto* series = parts_.find(part); series != nullptr) {
         by_step_.push_back({series, std::make_unique<StepWatch>(part, drive_)});
-        passes_.add(*series, *by_step_.back().watch);
+        passes_.add(*series, until(*series), *by_step_.back().watch);
       }
     }
     passes_.run(drive_.times());
@@ -214,8 +232,12 @@ class Judgement {
       findings.items.push_back(watched.series == nullptr
                                    ? not_recorded(watched.item, parts_)
                                    : watched.watch->finding(ground(*watched.series)));
+      if (watched.series != nullptr) {
+        mind_validity(until(*watched.series), flags_, findings.items.back());
+      }
       mind_the_end(findings.heading, findings.items.back());
     }
+    findings.validity = flags_;
     findings.overall = worst(findings.items);
     findings.notes = notes_on(findings, histories_);
     return findings;
@@ -226,7 +248,7 @@ class Judgement {
   void add_char_depths(ItemWatch& watch, const std::string& part) {
     RowTaker* depths = watch.char_depths();
     if (const auto* series = parts_.depths_of(part); depths != nullptr && series != nullptr) {
-      passes_.add(*series, *depths);
+      passes_.add(*series, until(*parts_.find(part)), *depths);
     }
   }
 
@@ -240,6 +262,9 @@ class Judgement {
     std::unique_ptr<StepWatch> watch;
   };
 
+  [[nodiscard]] std::optional<double> until(const history::Series& series) const {
+    return usable_until(flags_, parts_.of_series(series.naming.name));
+  }
   [[nodiscard]] Ground ground(const history::Series& series) const {
     return {places_, drive_, bars_, series.naming.name, passes_.positions(series)};
   }
@@ -267,6 +292,7 @@ class Judgement {
   Places places_;
   ErrorBars bars_;
   Parts parts_;
+  std::vector<ValidityFlag> flags_;
   Passes passes_;
   std::vector<Watched> watches_;
   std::vector<ByStep> by_step_;

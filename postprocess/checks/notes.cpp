@@ -9,6 +9,7 @@
 
 #include "checks/amounts.hpp"
 #include "checks/places.hpp"
+#include "checks/validity.hpp"
 
 namespace ampstair::post::checks {
 
@@ -111,6 +112,13 @@ std::vector<std::string> notes_on(const Findings& findings, const Histories& his
   }
   if (auto note = note_on_melting(histories)) {
     notes.push_back(std::move(*note));
+  }
+  if (!findings.heading.beyond.empty()) {
+    notes.push_back("the run sheet had the march go on past its own stops: " +
+                    findings.heading.beyond);
+  }
+  for (const ValidityFlag& flag : findings.validity) {
+    notes.push_back(flag_text(flag));
   }
   if (any_of_kind(findings, watch::Item::Kind::dose)) {
     notes.emplace_back(

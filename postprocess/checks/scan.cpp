@@ -13,7 +13,10 @@ constexpr double celsius_zero = 273.15;                     // K
 }  // namespace
 
 void scan(const Histories& histories, const history::Series& series, std::span<const double> times,
-          std::span<RowTaker* const> takers) {
+          std::span<RowTaker* const> takers, double until) {
+  while (!times.empty() && times.back() > until) {
+    times = times.first(times.size() - 1);
+  }
   const std::size_t width = histories.axis(series.axis).size();
   if (width == 0) {
     return;

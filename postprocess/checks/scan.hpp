@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <limits>
 #include <span>
 #include <string>
 #include <vector>
@@ -25,7 +26,9 @@ class RowTaker {
 
 /// Reads a temperature history once, in blocks of rows of bounded size, and hands every row to all
 /// takers. A history in degC is turned to K.
+/// @param until s, the last moment whose rows are wanted
 void scan(const Histories& histories, const history::Series& series, std::span<const double> times,
-          std::span<RowTaker* const> takers);
+          std::span<RowTaker* const> takers,
+          double until = std::numeric_limits<double>::infinity());
 
 }  // namespace ampstair::post::checks

@@ -12,6 +12,7 @@ class StoredHistories final : public Histories {
 
   bool finished() const override { return reader_.finished(); }
   std::string attribute(const std::string& name) const override { return reader_.attribute(name); }
+  std::string beyond() const override { return reader_.attribute_if_any("beyond"); }
   std::string sheet_text() const override { return reader_.sheet_text(); }
   std::optional<double> closing(const std::string& name) const override {
     return reader_.closing(name);

@@ -7,7 +7,9 @@
 #include "checks/amounts.hpp"
 #include "checks/drive.hpp"
 #include "checks/histories.hpp"
+#include "checks/places.hpp"
 #include "checks/stored_items.hpp"
+#include "checks/validity.hpp"
 #include "verbs/post_verbs.hpp"
 #include "verbs/record_options.hpp"
 #include "verbs/text_table.hpp"
@@ -25,6 +27,9 @@ std::string header(const Histories& histories, const std::string& record) {
   for (const char* name : {"title", "arrangement", "record_kind", "format_version", "program",
                            "commit", "created", "sheet_name", "sheet_sha256"}) {
     text += fmt::format("  {:<15} {}\n", name, histories.attribute(name));
+  }
+  if (const auto reason = histories.beyond(); !reason.empty()) {
+    text += fmt::format("  {:<15} {}\n", "beyond", reason);
   }
   return text;
 }
@@ -120,6 +125,14 @@ std::string items(const Histories& histories) {
   return text;
 }
 
+std::string validity(const Histories& histories) {
+  std::string text;
+  for (const auto& flag : checks::stored_flags(histories, checks::Places(histories))) {
+    text += paragraph(checks::flag_text(flag), 2);
+  }
+  return text.empty() ? text : "\nOutside of what the model holds for\n" + text;
+}
+
 }  // namespace
 
 diagnostics::ExitCode show(Arguments arguments) {
@@ -131,7 +144,8 @@ diagnostics::ExitCode show(Arguments arguments) {
   }
   const auto histories = checks::open_record(given->record);
   std::cout << header(*histories, given->record) << progress(*histories) << pieces(*histories)
-            << steps(*histories) << series(*histories) << probes(*histories) << items(*histories);
+            << steps(*histories) << series(*histories) << probes(*histories) << items(*histories)
+            << validity(*histories);
   return diagnostics::ExitCode::clear;
 }
 

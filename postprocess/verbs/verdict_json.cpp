@@ -74,6 +74,7 @@ Json run(const checks::Heading& heading) {
   object["planned_end_s"] = heading.planned;
   object["time_error_K"] = or_null(heading.time_error);
   object["grid_error_K"] = or_null(heading.grid_error);
+  object["beyond"] = heading.beyond.empty() ? Json(nullptr) : Json(heading.beyond);
   return object;
 }
 
@@ -183,6 +184,22 @@ Json item(const ItemFinding& finding) {
   return object;
 }
 
+Json flag(const checks::ValidityFlag& value) {
+  Json object;
+  object["code"] = value.code;
+  object["severity"] = value.severity;
+  object["text"] = value.text;
+  object["part"] = value.part;
+  object["time_s"] = value.time;
+  object["position_m"] = value.spot ? Json(value.spot->position) : Json(nullptr);
+  object["place"] = value.spot ? Json(value.spot->name) : Json(nullptr);
+  object["current_A"] = or_null(value.current);
+  object["value"] = value.value;
+  object["limit"] = value.limit;
+  object["unit"] = value.unit;
+  return object;
+}
+
 Json ledger(const std::optional<checks::Ledger>& value) {
   if (!value) {
     return nullptr;
@@ -217,6 +234,10 @@ std::string verdict_json(const Findings& findings, const std::string& record) {
     object["items"].push_back(item(finding));
   }
   object["ledger"] = ledger(findings.ledger);
+  object["validity"] = Json::array();
+  for (const auto& found : findings.validity) {
+    object["validity"].push_back(flag(found));
+  }
   object["notes"] = findings.notes;
   object["cautions"] = checks::cautions;
   return object.dump(2) + "\n";

@@ -51,6 +51,7 @@ struct Layout {
   std::string sheet_text;  ///< word for word
   std::string sheet_name;
   std::string arrangement;
+  std::string beyond;  ///< why the march was to go on past its own stops; empty: it was not
   /// An axis called "cell" makes room for fields, see RecordWriter::append_field.
   std::vector<Axis> axes;
   std::vector<Series> series;  ///< "time" [s] is always the first history and not listed here

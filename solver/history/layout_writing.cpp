@@ -42,6 +42,9 @@ void write_heading(hid_t root, const Layout& layout) {
   put_text(root, "created", utc_now());
   put_text(root, "title", layout.title);
   put_text(root, "arrangement", layout.arrangement);
+  if (!layout.beyond.empty()) {
+    put_text(root, "beyond", layout.beyond);
+  }
   put_text(root, "sheet_name", layout.sheet_name);
   put_text(root, "sheet_sha256", sha256(layout.sheet_text));
   put_integers(root, "finished", std::array{0});

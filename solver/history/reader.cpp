@@ -183,6 +183,13 @@ std::string RecordReader::attribute(const std::string& name) const {
   return storage_->reading([&] { return attribute_as_text(storage_->file(), name); });
 }
 
+std::string RecordReader::attribute_if_any(const std::string& name) const {
+  return storage_->reading([&] {
+    return has_attribute(storage_->file(), name) ? attribute_as_text(storage_->file(), name)
+                                                 : std::string();
+  });
+}
+
 std::optional<double> RecordReader::closing(const std::string& name) const {
   return storage_->reading([&] {
     return has_attribute(storage_->file(), name)

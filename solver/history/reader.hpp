@@ -27,6 +27,8 @@ class RecordReader {
   [[nodiscard]] bool finished() const;
   /// A root attribute as text; {1, 0} reads "1.0".
   [[nodiscard]] std::string attribute(const std::string& name) const;
+  /// The same of one that only some records have; empty in the others.
+  [[nodiscard]] std::string attribute_if_any(const std::string& name) const;
   /// A number known only at the end of a march (RecordWriter::Closing); none where it is lacking.
   [[nodiscard]] std::optional<double> closing(const std::string& name) const;
   [[nodiscard]] std::string sheet_text() const;

@@ -7,9 +7,13 @@
 namespace ampstair::marching {
 
 Levels::Levels(const HeatNetwork& network, const View& view, const scenario::Scenario& scenario)
-    : network_(network), view_(view), scenario_(scenario) {
-  for (std::size_t i = 0; i < scenario.watch.size(); ++i) {
-    add(scenario.watch[i], i);
+    : Levels(network, view, scenario.wire, scenario.watch) {}
+
+Levels::Levels(const HeatNetwork& network, const View& view, const scenario::Wire& wire,
+               const std::vector<watch::Item>& items)
+    : network_(network), view_(view), wire_(wire) {
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    add(items[i], i);
   }
   std::size_t widest = network.grid().stations();
   for (Part& part : parts_) {
@@ -17,6 +21,7 @@ Levels::Levels(const HeatNetwork& network, const View& view, const scenario::Sce
     if (part.where == Where::layer_or_body) {
       widest = std::max(widest, view.parts()[part.of_view].position.size());
     }
+    widest = std::max(widest, part.position.size());
   }
   places_.resize(widest);
 }
@@ -34,6 +39,8 @@ void Levels::list_cells(Part& part) const {
     case Where::layer_or_body:
       view_.add_cells_of_part(part.of_view, part.cells);
       break;
+    case Where::cells:
+      return;  // found in order
   }
   std::sort(part.cells.begin(), part.cells.end());
   part.cells.erase(std::unique(part.cells.begin(), part.cells.end()), part.cells.end());
@@ -73,15 +80,43 @@ bool Levels::find(const std::string& name, Part& part) const {
     return true;
   }
   // The innermost layer is as hot as the conductor where it touches it.
-  const auto& layers = scenario_.wire.layers;
+  const auto& layers = wire_.layers;
   const bool covering = !layers.empty() && (name == "covering" || name == layers.front().part);
   part = {Where::conductor, 0, {}};
-  return name == "conductor" || covering;
+  return name == "conductor" || covering || find_cells(name, part);
+}
+
+/// What fills cells but is no part that a View reads: lugs, leads, the gas in a gap.
+bool Levels::find_cells(const std::string& name, Part& part) const {
+  const auto& grid = network_.grid();
+  const auto is_of_part = [&](std::size_t cell) {
+    return grid.volume[cell] > 0.0 && grid.media[grid.medium[cell]].part == name;
+  };
+  part = {Where::cells, 0, {}, name};
+  for (const auto& patch : grid.patches) {
+    for (std::size_t i = 0; i < patch.rows; ++i) {
+      for (std::size_t j = 0; j < patch.stations; ++j) {
+        if (is_of_part(patch.row(i) + j)) {
+          part.cells.push_back(patch.row(i) + j);
+          part.position.push_back(grid.station_centre[patch.first_station + j]);
+        }
+      }
+    }
+  }
+  for (const auto& body : grid.bodies) {
+    for (std::size_t c = body.first_cell; c < body.first_cell + body.cells; ++c) {
+      if (is_of_part(c)) {
+        part.cells.push_back(c);
+        part.position.push_back(body.position);
+      }
+    }
+  }
+  return !part.cells.empty();
 }
 
 std::size_t Levels::number_of(const Part& part) {
   const auto found = std::find_if(parts_.begin(), parts_.end(), [&](const Part& one) {
-    return one.where == part.where && one.of_view == part.of_view;
+    return one.where == part.where && one.of_view == part.of_view && one.of_cells == part.of_cells;
   });
   const auto number = static_cast<std::size_t>(found - parts_.begin());
   if (found == parts_.end()) {
@@ -102,6 +137,12 @@ Levels::Hottest Levels::hottest(std::size_t part, std::span<const double> temper
     position = &view_.parts()[asked.of_view].position;
     const auto places = std::span(places_).first(position->size());
     view_.part(asked.of_view, temperature, places);
+    at = places;
+  } else if (asked.where == Where::cells) {
+    position = &asked.position;
+    const auto places = std::span(places_).first(position->size());
+    std::transform(asked.cells.begin(), asked.cells.end(), places.begin(),
+                   [&](std::size_t cell) { return temperature[cell]; });
     at = places;
   }
   const auto hottest = std::max_element(at.begin(), at.end());

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "marching/events.hpp"
@@ -17,11 +18,14 @@ namespace ampstair::marching {
 class Levels {
  public:
   Levels(const HeatNetwork& network, const View& view, const scenario::Scenario& scenario);
+  /// Those of other items for the same run; none is kept but by its index.
+  Levels(const HeatNetwork& network, const View& view, const scenario::Wire& wire,
+         const std::vector<watch::Item>& items);
 
   struct Level {
     std::size_t part = 0;  ///< which of the parts below
     double kelvin = 0.0;
-    std::size_t item = 0;  ///< index into Scenario::watch
+    std::size_t item = 0;  ///< index into Scenario::watch, or of the items given
     Event::Bound bound = Event::Bound::best;
   };
   [[nodiscard]] const std::vector<Level>& levels() const { return levels_; }
@@ -41,20 +45,23 @@ class Levels {
   [[nodiscard]] Hottest hottest(std::size_t part, std::span<const double> temperature);
 
  private:
-  enum class Where { conductor, surface, layer_or_body };
+  enum class Where { conductor, surface, layer_or_body, cells };
   struct Part {
     Where where = Where::conductor;
     std::size_t of_view = 0;  // index into View::parts(), for layer_or_body
     std::vector<std::size_t> cells;
+    std::string of_cells = {};          // name, for cells: what a View does not read
+    std::vector<double> position = {};  // m per cell, for cells
   };
   void add(const watch::Item& item, std::size_t index);
   [[nodiscard]] bool find(const std::string& name, Part& part) const;
+  [[nodiscard]] bool find_cells(const std::string& name, Part& part) const;
   [[nodiscard]] std::size_t number_of(const Part& part);
   void list_cells(Part& part) const;
 
   const HeatNetwork& network_;
   const View& view_;
-  const scenario::Scenario& scenario_;
+  const scenario::Wire& wire_;
   std::vector<Level> levels_;
   std::vector<Part> parts_;
   std::vector<double> places_;  // K at the places of one part

@@ -7,6 +7,7 @@
 
 #include "marching/event_search.hpp"
 #include "marching/levels.hpp"
+#include "marching/validity.hpp"
 #include "marching/wood_contacts.hpp"
 
 namespace ampstair::marching {
@@ -19,13 +20,14 @@ constexpr double shortest_step = 1e-9;  // s
 class March {
  public:
   March(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
-        Levels* levels, WoodContacts* contacts)
+        Levels* levels, WoodContacts* contacts, Validity* validity)
       : scenario_(scenario),
         network_(network),
         observer_(observer),
         stepper_(network, scenario.start_temperature),
         search_(scenario, network, stepper_, levels),
         contacts_(contacts),
+        validity_(validity),
         tolerance_(scenario.output.accuracy) {
     temperature_.assign(network.grid().cells, 0.0);
     converted_.assign(network.reactions().size(), 0.0);
@@ -135,6 +137,9 @@ class March {
       }
       observer_.event(found.event);
     }
+    if (validity_ != nullptr && !tell(validity_->begin_phase(stepper_, time_))) {
+      return false;
+    }
     double h = std::min(stepper_.first_length(time_, tolerance_), end - time_);
     bool first = true;
     bool rejected = false;
@@ -176,12 +181,32 @@ class March {
     return true;
   }
 
+  /// @return whether the march may go on
+  bool tell(const std::vector<Flag>& flags) {
+    for (const Flag& flag : flags) {
+      observer_.flag(flag);
+    }
+    if (validity_->stops()) {
+      summary_.ending = Summary::Ending::validity_ends;
+    }
+    return !validity_->stops();
+  }
+
   /// Reports outputs and events inside the step, then moves to its end.
   bool accept(double h, double end, bool step_ends) {
     const auto& found = search_.look(time_, h);
-    const double reach = search_.reach();
+    double reach = search_.reach();
+    if (validity_ != nullptr) {
+      validity_->look(stepper_, time_, h, reach);
+      reach = validity_->stops_at();
+    }
+    const bool stops = validity_ != nullptr && validity_->stops();
+    const bool cut = search_.cut() && !stops;
     const double stop = reach < 1.0 ? time_ + reach * h : end;
     for (const auto& one : found) {
+      if (stops && one.theta > reach) {
+        break;
+      }
       report_outputs(std::min(one.event.time, stop), h);
       if (one.needs_row && one.event.time != row_time_) {
         report_inside(one.theta, std::min(one.event.time, stop), h, false);
@@ -193,14 +218,17 @@ class March {
     stepper_.advance(reach);
     time_ = stop;
     ++summary_.steps;
-    step_over_ = search_.cut() && search_.end().kind == Event::Kind::step_settled;
-    step_ends = step_over_ || (step_ends && stop == end);
+    step_over_ = cut && search_.end().kind == Event::Kind::step_settled;
+    step_ends = stops || step_over_ || (step_ends && stop == end);
     const bool regular = step_ends || due(stop);
-    if (regular || search_.cut()) {
+    if (regular || cut) {
       report_here(stop, step_ends, regular);
       pass_outputs(stop);
     }
-    if (search_.cut()) {
+    if (validity_ != nullptr && !tell(validity_->found())) {
+      return false;
+    }
+    if (cut) {
       meet(search_.end());
     }
     if (!observer_.advanced(time_)) {
@@ -302,6 +330,7 @@ class March {
   Stepper stepper_;
   EventSearch search_;
   WoodContacts* contacts_;
+  Validity* validity_;
   double tolerance_;  // K, for the embedded error of one step
 
   double time_ = 0.0;
@@ -319,8 +348,8 @@ class March {
 }  // namespace
 
 Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
-              Levels* levels, WoodContacts* contacts) {
-  return March(scenario, network, observer, levels, contacts).run();
+              Levels* levels, WoodContacts* contacts, Validity* validity) {
+  return March(scenario, network, observer, levels, contacts, validity).run();
 }
 
 }  // namespace ampstair::marching

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "marching/events.hpp"
+#include "marching/flag.hpp"
 #include "marching/network.hpp"
 #include "marching/stepper.hpp"
 #include "scenario/scenario.hpp"
@@ -28,6 +29,7 @@ struct Moment {
 };
 
 class Levels;
+class Validity;
 class WoodContacts;
 
 /// Receives the march; a march opens no file and prints nothing.
@@ -46,6 +48,8 @@ class Observer {
   /// the moment of their time; what a phase brings at its very begin has no moment of its own.
   /// Settling comes at the end of its step of the staircase, after later events.
   virtual void event(const Event& /*event*/) {}
+  /// Called for what the guard of validity finds, after the moments of its time step.
+  virtual void flag(const Flag& /*flag*/) {}
   /// Called after every time step.
   /// @return false to stop the march here
   virtual bool advanced(double time) = 0;
@@ -61,6 +65,7 @@ struct Summary {
   double error_estimate = 0.0;  ///< K, largest estimated error of one time step
   enum class Ending {
     complete,
+    validity_ends,  ///< a limit is met at which a staircase stops (see Validity)
     stopped_by_observer,
     step_too_short  ///< the temperatures cannot be followed any further
   } ending = Ending::complete;
@@ -74,7 +79,10 @@ struct Summary {
 /// carries no current until a step of the staircase says that it is rejoined.
 /// @param levels what to locate the passing of, or null; no temperature of a moment depends on it
 /// @param contacts kept up to every moment before the observer is told of it, or null
+/// @param validity what tells where the model no longer holds and may end the march there, or null;
+///        no temperature of a moment depends on it
 Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
-              Levels* levels = nullptr, WoodContacts* contacts = nullptr);
+              Levels* levels = nullptr, WoodContacts* contacts = nullptr,
+              Validity* validity = nullptr);
 
 }  // namespace ampstair::marching

@@ -76,6 +76,9 @@ Scenario build_scenario(const RunSheet& written, const materials::Library& libra
   Scenario scenario;
   scenario.title = sheet.title.value;
   scenario.arrangement = arrangement;
+  if (sheet.beyond) {
+    scenario.beyond = sheet.beyond->reason.value;
+  }
   ValueLog values;
   build_parts(sheet, {library, problems, values}, scenario);
   if (!problems.has_errors()) {

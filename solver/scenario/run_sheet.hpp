@@ -292,6 +292,11 @@ struct OutputSheet {
   sheet::Number accuracy;  ///< K
 };
 
+/// Key `beyond`: go on past the staircase's own stops.
+struct BeyondSheet {
+  sheet::Text reason;
+};
+
 struct RunSheet {
   sheet::Place place;
   sheet::Text format;
@@ -310,6 +315,7 @@ struct RunSheet {
   std::optional<StudySheet> study;
   std::vector<ProbeSheet> probes;
   std::optional<OutputSheet> output;
+  std::optional<BeyondSheet> beyond;
 };
 
 /// Every key a run sheet may hold.

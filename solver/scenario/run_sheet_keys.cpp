@@ -135,6 +135,16 @@ const Mapping<OutputSheet>& output_keys() {
   return keys;
 }
 
+const Mapping<BeyondSheet>& beyond_keys() {
+  static const auto keys =
+      Mapping<BeyondSheet>("beyond",
+                           "Go on where the staircase would stop: rubber above 250 degC, or a "
+                           "current above half of the bare wire's fusing current")
+          .text("reason", &BeyondSheet::reason, required(),
+                "why; it stands in the record and on everything printed of it");
+  return keys;
+}
+
 /// Keys that describe the rig and the current.
 Mapping<RunSheet>& add_rig(Mapping<RunSheet>& keys) {
   return keys
@@ -171,6 +181,8 @@ Mapping<RunSheet>& add_purpose(Mapping<RunSheet>& keys) {
             "places whose temperature is recorded")
       .mapping("output", &RunSheet::output, output_keys(),
                by_default("", "every key of it has its own"), "record and resolution")
+      .mapping("beyond", &RunSheet::beyond, beyond_keys(), optional(),
+               "reason to go on past the staircase's own stops; without it the march ends there")
       .place(&RunSheet::place);
 }
 

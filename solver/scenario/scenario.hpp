@@ -250,6 +250,8 @@ struct Scenario {
   std::vector<Probe> probes;
   Output output;
   double start_temperature = 0.0;  ///< K, everything at t = 0
+  /// Why the staircase is to go on past the limits at which it would stop; none: it stops.
+  std::optional<std::string> beyond;
   std::vector<ValueUsed> values;
   std::vector<FileRead> files;
 

@@ -449,6 +449,7 @@ history::Layout record_layout(const Scenario& scenario, const marching::HeatNetw
   layout.sheet_text = sheet.text;
   layout.sheet_name = sheet.name;
   layout.arrangement = scenario.arrangement;
+  layout.beyond = scenario.beyond.value_or("");
   LayoutBuilder(scenario, network, view, contacts, bars).fill(layout);
   return layout;
 }

@@ -49,12 +49,15 @@ class Recorder final : public marching::Observer {
   void moment(const marching::Moment& moment) override;
   [[nodiscard]] std::span<const marching::Stretch> reads() const override { return reads_; }
   void event(const marching::Event& event) override { events_.push_back(event); }
+  void flag(const marching::Flag& flag) override { flags_.push_back(flag); }
   bool advanced(double time) override { return keep_going_(time); }
   /// Writes rows that still wait, when the march is over.
   void write_waiting();
 
   /// What was located so far, for the record's end.
   [[nodiscard]] history::Table events_table() const;
+  /// What lay outside of what the model holds for so far.
+  [[nodiscard]] const std::vector<marching::Flag>& flags() const { return flags_; }
 
   /// Largest gap of the energy ledger so far, as a part of the heat made.
   [[nodiscard]] double worst_gap() const { return worst_gap_; }
@@ -83,6 +86,7 @@ class Recorder final : public marching::Observer {
   history::RecordWriter& writer_;
   KeepGoing keep_going_;
   std::vector<marching::Event> events_;
+  std::vector<marching::Flag> flags_;
   Rows rows_;
   struct Waiting {
     double time = 0.0;

@@ -16,11 +16,13 @@
 #include "history/writer.hpp"
 #include "marching/levels.hpp"
 #include "marching/march.hpp"
+#include "marching/validity.hpp"
 #include "scenario/arrangement.hpp"
 #include "scenario/load.hpp"
 #include "verbs/options.hpp"
 #include "verbs/progress.hpp"
 #include "verbs/recorder.hpp"
+#include "verbs/validity_table.hpp"
 #include "verbs/verbs.hpp"
 
 namespace ampstair::verbs {
@@ -79,6 +81,11 @@ std::filesystem::path record_path(const po::variables_map& options,
 std::string ending_words(const Summary& summary) {
   const std::string minute = fmt::format("{:.4g} min", summary.end_time / 60.0);
   switch (summary.ending) {
+    case Summary::Ending::validity_ends:
+      return fmt::format(
+          "The march stops at {}, before the staircase ends; the record is finished as far. A "
+          "sheet goes on with  beyond: {{reason: \"...\"}}.",
+          minute);
     case Summary::Ending::step_too_short:
       return fmt::format(
           "The march cannot go on past {}: the temperatures change too fast to be followed.",
@@ -134,6 +141,16 @@ std::string time_words(const TimeSplit& time) {
       "Of that time, reading the sheet took {:.0f} ms, the grid {:.0f}, {}marching {:.0f}, writing "
       "{:.0f}.",
       time.reading.count(), time.grid.count(), coarse, time.marching.count(), time.writing.count());
+}
+
+void print_validity(const scenario::Scenario& scenario, const Recorder& recorder) {
+  if (scenario.beyond) {
+    std::cout << "The sheet has the staircase go on where it would stop: " << *scenario.beyond
+              << '\n';
+  }
+  for (const auto& flag : recorder.flags()) {
+    std::cout << flag_words(flag, scenario) << '\n';
+  }
 }
 
 void print_summary(const Summary& summary, const Recorder& recorder,
@@ -234,7 +251,9 @@ ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem:
   Recorder recorder(scenario, network, temperatures, contacts, grid_error ? &*grid_error : nullptr,
                     writer, std::ref(*watched));
   marching::Levels levels(network, view, scenario);
-  const Summary summary = marching::march(scenario, network, recorder, &levels, &contacts);
+  marching::Validity validity(network, view, scenario);
+  const Summary summary =
+      marching::march(scenario, network, recorder, &levels, &contacts, &validity);
   const auto marched = Clock::now();
   split.marching = marched - started - recorder.time_spent();
   watched.reset();
@@ -244,13 +263,14 @@ ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem:
     std::cerr << ending_words(summary) << '\n';
     return ExitCode::interrupted;
   }
-  const history::Table events[] = {recorder.events_table()};
-  writer.finish(closing_facts(summary, recorder, grid_error), events);
+  const history::Table found[] = {recorder.events_table(), validity_table(recorder.flags())};
+  writer.finish(closing_facts(summary, recorder, grid_error), found);
   split.writing = (opened - gridded) + recorder.time_spent() + (Clock::now() - marched);
   if (!quiet) {
     print_summary(summary, recorder, grid_error, path, split);
+    print_validity(scenario, recorder);
   }
-  return ExitCode::clear;
+  return summary.ending == Summary::Ending::validity_ends ? ExitCode::undecided : ExitCode::clear;
 }
 
 }  // namespace

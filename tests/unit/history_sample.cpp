@@ -33,6 +33,7 @@ history::Layout sample_layout() {
                          .sheet_text = "title: A sample\n# 12 °C, \"as built\"\n",
                          .sheet_name = "sample.yaml",
                          .arrangement = "as built",
+                         .beyond = {},
                          .axes = {},
                          .series = {},
                          .tables = {}};

@@ -45,6 +45,7 @@ class InMemory final : public post::checks::Histories {
   std::string attribute(const std::string& name) const override {
     return name == "title" ? run_.layout.title : name;
   }
+  std::string beyond() const override { return run_.layout.beyond; }
   std::string sheet_text() const override { return run_.layout.sheet_text; }
   std::optional<double> closing(const std::string& name) const override {
     const auto found = run_.closing.find(name);

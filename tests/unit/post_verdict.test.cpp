@@ -236,7 +236,8 @@ TEST_CASE("JSON holds every key in one order, whatever was found", "[post]") {
   const auto full = json(items_of_every_state());
   CHECK(keys(full) == std::vector<std::string>{"schema", "record", "run", "overall", "exit_code",
                                                "near_margin_K", "hottest_conductor", "hottest_step",
-                                               "steps", "items", "ledger", "notes", "cautions"});
+                                               "steps", "items", "ledger", "validity", "notes",
+                                               "cautions"});
   CHECK(full["schema"] == "ampstair-verdict/1");
   CHECK(full["overall"] == "crossed");
   CHECK(full["exit_code"] == 1);

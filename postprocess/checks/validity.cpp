@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: MIT
+#include "checks/validity.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+#include "checks/amounts.hpp"
+
+namespace ampstair::post::checks {
+
+namespace {
+
+bool ends_results(const ValidityFlag& flag) {
+  return flag.severity != "note";
+}
+
+std::string value_text(double value, const std::string& unit) {
+  return unit == "1"      ? fmt::format("{:.4g}", value)
+         : unit == "degC" ? fmt::format("{:.4g} °C", value)
+                          : fmt::format("{:.4g} {}", value, unit);
+}
+
+}  // namespace
+
+std::vector<ValidityFlag> stored_flags(const Histories& histories, const Places& places) {
+  std::vector<ValidityFlag> flags;
+  if (!histories.has("validity/code")) {
+    return flags;
+  }
+  const auto text = [&](const char* column) { return histories.texts("validity", column); };
+  const auto number = [&](const char* column) { return histories.numbers("validity", column); };
+  const auto code = text("code");
+  const auto severity = text("severity");
+  const auto part = text("part");
+  const auto unit = text("unit");
+  const auto words = text("text");
+  const auto time = number("time");
+  const auto position = number("position");
+  const auto current = number("current");
+  const auto value = number("value");
+  const auto limit = number("limit");
+  for (std::size_t i = 0; i < code.size(); ++i) {
+    ValidityFlag flag{code[i],    words.at(i), severity.at(i), part.at(i),  {},
+                      time.at(i), {},          value.at(i),    limit.at(i), unit.at(i)};
+    if (!std::isnan(position.at(i))) {
+      flag.spot = places.spot(position[i]);
+    }
+    if (!std::isnan(current.at(i))) {
+      flag.current = current[i];
+    }
+    flags.push_back(std::move(flag));
+  }
+  std::stable_sort(flags.begin(), flags.end(),
+                   [](const auto& a, const auto& b) { return a.time < b.time; });
+  return flags;
+}
+
+std::optional<double> usable_until(const std::vector<ValidityFlag>& flags,
+                                   const std::vector<std::string>& parts) {
+  for (const ValidityFlag& flag : flags) {
+    if (ends_results(flag) && std::find(parts.begin(), parts.end(), flag.part) != parts.end()) {
+      return flag.time;
+    }
+  }
+  return std::nullopt;
+}
+
+std::string flag_text(const ValidityFlag& flag) {
+  const std::string where = flag.spot ? " at " + spot_text(*flag.spot) : "";
+  const std::string what = flag.severity == "stop"     ? "the march stops: "
+                           : flag.severity == "beyond" ? "not to be used from then on: "
+                                                       : "";
+  return fmt::format("{} at {}: {}{} ({}{}, limit {})", flag.code, minute_text(flag.time), what,
+                     flag.text, value_text(flag.value, flag.unit), where,
+                     value_text(flag.limit, flag.unit));
+}
+
+void mind_validity(const std::optional<double>& until, const std::vector<ValidityFlag>& flags,
+                   ItemFinding& finding) {
+  if (finding.state == watch::State::crossed) {
+    return;
+  }
+  const auto stop = std::find_if(flags.begin(), flags.end(),
+                                 [](const auto& flag) { return flag.severity == "stop"; });
+  if (!until && stop == flags.end()) {
+    return;
+  }
+  const bool part_ends = until && (stop == flags.end() || *until < stop->time);
+  const std::string from =
+      part_ends ? fmt::format("from {} on the part is beyond what the model holds for",
+                              minute_text(*until))
+                : fmt::format("the march stopped at {}", minute_text(stop->time));
+  const std::string before =
+      finding.hottest ? fmt::format("; {} until then", name_of(finding.state)) : "";
+  finding.remark = from + before + (finding.remark.empty() ? "" : ": " + finding.remark);
+  finding.state = watch::State::cannot_say;
+  finding.char_depth.reset();
+}
+
+}  // namespace ampstair::post::checks
