@@ -137,7 +137,7 @@ void print_materials(std::ostream& out, const std::vector<Material>& materials) 
 
 void print_material(std::ostream& out, const Material& material, const std::string& file) {
   fmt::print(out, "{}: {}\n", material.name, material.about);
-  fmt::print(out, "  part {}, good at {} degC, read from {}\n", material.part,
+  fmt::print(out, "  part {}, good at {} degC\n  {}\n", material.part,
              from_to(material.range_low, material.range_high), file);
   for (const auto& property : materials::property_values(material)) {
     fmt::print(out, "\n");

@@ -19,7 +19,9 @@ TOP, PROGRAMS = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
 FOLDER = TOP / "scenarios/materials"
 NAMES = sorted(path.stem for path in FOLDER.glob("*.yaml"))
 UNITS = {"conductivity": "W/m/K", "density": "kg/m3", "heat_capacity": "J/kg/K", "emissivity": "",
-         "resistivity": "ohm m", "melting_point": "degC", "heat_of_fusion": "kJ/kg"}
+         "resistivity": "ohm m", "melting_point": "degC", "heat_of_fusion": "kJ/kg",
+         "moisture": "%"}
+SCALES = {"kJ/kg": 1e3, "%": 1e-2}
 
 
 def number(text, unit):
@@ -29,7 +31,7 @@ def number(text, unit):
     if unit == "degC":
         return value + 273.15 if words[1] == "degC" else value
     assert " ".join(words[1:]) == unit, text
-    return value * (1e3 if unit == "kJ/kg" else 1.0)
+    return value * SCALES.get(unit, 1.0)
 
 
 class Materials(unittest.TestCase):
@@ -62,7 +64,8 @@ class Materials(unittest.TestCase):
                       "no band: a defining fixed point", "[from memory", "[seen",
                       "above 231.928 degC", "tin melts"):
             self.assertIn(words, out)
-        self.assertLessEqual(max(map(len, out.splitlines())), 100)
+        lines = [line for line in out.splitlines() if str(FOLDER) not in line]
+        self.assertLessEqual(max(map(len, lines)), 100)
 
     def test_several_names_in_the_order_asked_for(self):
         code, out, _ = self.done("porcelain", "air")

@@ -32,7 +32,7 @@ shape: any
 staircase: {staircase}
 device: {{kind: plug-fuse, rating: 20 A, must_hold: 1.1, must_open: [{{times: 1.35, within: 60 min}}, {{times: 2, within: 2 min}}], from: invented for this test}}
 output: {{every: 60 s}}
-"""
+{more}"""
 
 
 class Staircases(unittest.TestCase):
@@ -47,9 +47,9 @@ class Staircases(unittest.TestCase):
         self.assertIn(outcome.returncode, codes, outcome.stdout + outcome.stderr)
         return outcome.stdout
 
-    def march(self, staircase):
+    def march(self, staircase, more=""):
         sheet, record = self.folder / "sheet.yaml", self.folder / "sheet.h5"
-        sheet.write_text(SHEET.format(staircase=staircase))
+        sheet.write_text(SHEET.format(staircase=staircase, more=more))
         return self.must(SOLVER, "run", sheet, "-o", record), record
 
     def test_a_day_of_a_row_a_minute_is_marched_and_kept(self):
@@ -100,7 +100,8 @@ class Staircases(unittest.TestCase):
         self.assertIn("not settled by the rule '1 K/h' when its time was up", text)
 
     def test_a_parted_wire_is_told_and_cooled(self):
-        said, record = self.march("[{hold: 400 A, for: 1 min}, {hold: 10 A, for: 30 min}]")
+        said, record = self.march("[{hold: 400 A, for: 1 min}, {hold: 10 A, for: 30 min}]",
+                                  "beyond: {reason: to see it part}\n")
         for text in (said, self.must(JUDGE, "verdict", record, codes=(3,))):
             words = " ".join(text.split())
             self.assertIn("onductor begins to melt at", words)
