@@ -3,10 +3,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 
 #include "checks/amounts.hpp"
+#include "checks/validity.hpp"
 #include "report/html.hpp"
 #include "report/words.hpp"
 
@@ -70,33 +72,30 @@ std::string too_much(const Source& source) {
 }
 
 std::string settled(const Source& source) {
-  const auto& histories = *source.histories;
-  std::vector<std::string> by_hour(source.findings.steps.size());
-  if (histories.has("events")) {
-    const auto kind = histories.texts("events", "kind");
-    const auto time = histories.numbers("events", "time");
-    const auto step = histories.numbers("events", "step");
-    for (std::size_t i = 0; i < kind.size(); ++i) {
-      const auto s = static_cast<std::size_t>(step[i]);
-      if (kind[i] == "settled_by_rate" && s < by_hour.size()) {
-        by_hour[s] = minutes(time[i] - source.findings.steps[s].begin);
-      }
-    }
+  std::vector<std::string> lines;
+  for (const auto& step : source.settling) {
+    lines.push_back(fmt::format("step {}: {}", step.number, rest_words(step)));
+  }
+  return lines.empty() ? "No step of the record is long enough to tell." : list(lines);
+}
+
+std::string opens(const Source& source) {
+  if (!source.device) {
+    return "No device given; nothing can be said about opening.";
   }
   std::vector<std::string> lines;
-  for (const auto& step : source.findings.steps) {
-    const auto& when = by_hour[step.number - 1];
-    lines.push_back(
-        when.empty() ? fmt::format("step {}: still changing by more than 1 K per hour when it ends",
-                                   step.number)
-                     : fmt::format("step {}: changes by less than 1 K per hour from minute {} of "
-                                   "the step on",
-                                   step.number, when));
+  const auto& opening = source.opening;
+  lines.push_back(opening.latest
+                      ? fmt::format("A device that meets the stated limits must have opened by "
+                                    "minute {}.",
+                                    minutes(*opening.latest))
+                      : std::string("A device that meets the stated limits need not have opened."));
+  for (const auto& item : source.findings.items) {
+    if (item.crossing) {
+      lines.push_back(escaped(item.item.name) + ": " + device_sentence(opening, *item.crossing));
+    }
   }
-  return list(lines) +
-         "<p class=\"plain\">The hottest of the conductor, by its slope. Porcelain, wood and fill "
-         "may "
-         "still be warming.</p>";
+  return list(lines) + "<p class=\"plain\">The model does not show whether it did.</p>";
 }
 
 std::string set_beside(const std::vector<Source>& sources) {
@@ -117,13 +116,34 @@ std::string set_beside(const std::vector<Source>& sources) {
 
 std::string how_sure(const Source& source) {
   std::vector<std::string> lines;
+  const auto& flags = source.findings.validity;
   for (const auto& note : source.findings.notes) {
-    lines.push_back(escaped(note));
+    const bool of_flag = std::any_of(flags.begin(), flags.end(), [&](const auto& flag) {
+      return checks::flag_text(flag) == note;
+    });
+    if (!of_flag) {  // those have an answer of their own
+      lines.push_back(escaped(note));
+    }
   }
   lines.emplace_back(
       "No inputs were drawn from their bands in a single march: a probability is not "
       "available.");
   return list(lines);
+}
+
+std::string inside_the_model(const Source& source) {
+  std::vector<std::string> lines;
+  for (const auto& flag : source.findings.validity) {
+    lines.push_back(escaped(checks::flag_text(flag)));
+  }
+  std::string text =
+      lines.empty() ? "No range of a property or a correlation was left." : list(lines);
+  if (const auto& reason = source.findings.heading.beyond; !reason.empty()) {
+    text = "<b>The march was told to go on past its own stops: " + escaped(reason) + "</b>" + text;
+  }
+  return text +
+         "<p class=\"plain\">Not modelled at all: ignition, flame, arcing, molten droplets, "
+         "smoke, spread of fire, cause.</p>";
 }
 
 std::string repeatable(const Source& source) {
@@ -144,7 +164,9 @@ std::string answers(const std::vector<Source>& sources) {
   text += answer("Which step was too much, where and when?", "q2", too_much(source));
   text += answer("Had it settled when the next step began?", "q3", settled(source));
   text += answer("How much worse elsewhere?", "q6", set_beside(sources));
+  text += answer("Would the device have opened first?", "q7", opens(source));
   text += answer("How sure is this?", "q8", how_sure(source));
+  text += answer("Is this inside what the model is good for?", "q9", inside_the_model(source));
   text += answer("Can somebody else repeat it?", "q10", repeatable(source));
   return text + "</dl>\n";
 }

@@ -166,7 +166,8 @@ std::string bench_cautions() {
 
 std::string for_court(const std::vector<Source>& sources, const Parts& parts) {
   const Source& source = sources.front();
-  std::string results = parts.finding + steps(source) + first_crossings(source);
+  std::string results =
+      parts.finding + steps(source) + settling(source) + first_crossings(source) + device(source);
   if (sources.size() > 1) {
     results += side_by_side(sources);
   }
@@ -188,7 +189,7 @@ std::string for_court(const std::vector<Source>& sources, const Parts& parts) {
                  "<p>Consistent, not consistent, or not tested, with the number behind it.</p>" +
                      to_fill_in({"Fact 1", "Fact 2", "Fact 3", "Facts that do not fit"})) +
          section(11, "Limits of validity",
-                 parts.cautions +
+                 parts.cautions + validity(source) +
                      "<p>Not modelled: ignition, flame, arcing, molten droplets, the chemistry of "
                      "smoke, spread of fire, cause. Agreement with one application does not imply "
                      "agreement with others.</p>") +

@@ -3,10 +3,12 @@
 
 #include <cmath>
 #include <cstddef>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
+#include "checks/validity.hpp"
 #include "report/first_screen.hpp"
 #include "report/forms.hpp"
 #include "report/html.hpp"
@@ -68,11 +70,28 @@ json limits(const checks::Findings& findings) {
   return all;
 }
 
+/// Ends of the histories by the flags on the parts that are read from them.
+Until ends_of_histories(const Source& source) {
+  std::map<std::string, std::vector<std::string>> parts;
+  if (source.histories->has("parts/name")) {
+    const auto name = source.histories->texts("parts", "name");
+    const auto series = source.histories->texts("parts", "series");
+    for (std::size_t i = 0; i < name.size(); ++i) {
+      parts[series[i]].push_back(name[i]);
+    }
+  }
+  return [parts, flags = source.findings.validity](const std::string& history) {
+    const auto found = parts.find(history);
+    return found == parts.end() ? std::nullopt : checks::usable_until(flags, found->second);
+  };
+}
+
 json record_data(const Source& source, bool whole) {
   const auto& histories = *source.histories;
+  const Until until = ends_of_histories(source);
   json out;
   out["name"] = source.findings.heading.arrangement;
-  out["timeline"] = timeline(histories);
+  out["timeline"] = timeline(histories, until);
   out["ends"] = json::array();
   for (const auto& step : source.findings.steps) {
     out["ends"].push_back(step.end / 60.0);
@@ -80,8 +99,8 @@ json record_data(const Source& source, bool whole) {
   if (whole) {
     out["pieces"] = pieces(histories);
     out["limits"] = limits(source.findings);
-    out["strip"] = strip(histories, strip_rows, strip_places);
-    out["along"] = along(histories);
+    out["strip"] = strip(histories, until, strip_rows, strip_places);
+    out["along"] = along(histories, until);
     out["sections"] = sections(histories, source.findings);
   }
   return out;
@@ -174,11 +193,12 @@ std::string figures(const std::vector<Source>& sources, const json& first) {
 
 std::string tables(const std::vector<Source>& sources) {
   const Source& source = sources.front();
-  std::string text = steps(source) + first_crossings(source);
+  std::string text = steps(source) + settling(source) + first_crossings(source) + device(source);
   if (sources.size() > 1) {
     text += side_by_side(sources);
   }
-  return text + energy_ledger(source) + run_ledger(source) + values_and_sources(source);
+  return text + validity(source) + energy_ledger(source) + run_ledger(source) +
+         values_and_sources(source);
 }
 
 std::string run_sheet(const Source& source) {

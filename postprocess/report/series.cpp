@@ -64,6 +64,16 @@ std::vector<std::size_t> last_rows(const checks::Drive& drive) {
   return last;
 }
 
+/// Takes away what is not to be used.
+void blank_after(const std::optional<double>& end, const std::vector<double>& times,
+                 std::vector<double>& values) {
+  for (std::size_t row = 0; end && row < times.size(); ++row) {
+    if (times[row] > *end) {
+      values[row] = nothing;
+    }
+  }
+}
+
 json one_row(const Histories& histories, const std::string& name, std::size_t row) {
   json out = json::array();
   for (const double value : histories.rows(name, row, 1)) {
@@ -110,7 +120,7 @@ std::vector<double> hottest_of_rows(const Histories& histories, const std::strin
   return hottest;
 }
 
-json timeline(const Histories& histories) {
+json timeline(const Histories& histories, const Until& until) {
   const auto times = histories.times();
   const auto rows = rows_to_draw(times, rows_of_a_curve);
   json out;
@@ -130,7 +140,9 @@ json timeline(const Histories& histories) {
     if (drawn) {
       json curve;
       curve["part"] = name.substr(0, name.size() - ending.size());
-      curve["degC"] = chosen(hottest_of_rows(histories, name, times.size()), rows, hundredths);
+      auto hottest = hottest_of_rows(histories, name, times.size());
+      blank_after(until(name), times, hottest);
+      curve["degC"] = chosen(hottest, rows, hundredths);
       curves.push_back(std::move(curve));
     }
   }
@@ -138,7 +150,8 @@ json timeline(const Histories& histories) {
   return out;
 }
 
-json strip(const Histories& histories, std::size_t most_rows, std::size_t most_places) {
+json strip(const Histories& histories, const Until& until, std::size_t most_rows,
+           std::size_t most_places) {
   const auto times = histories.times();
   const auto position = histories.axis("position");
   const std::size_t along =
@@ -153,6 +166,7 @@ json strip(const Histories& histories, std::size_t most_rows, std::size_t most_p
   const std::size_t places = out["position_m"].size();
   out["minute"] = json::array();
   out["degC"] = json::array();
+  const auto end = until("conductor_temperature");
   std::vector<double> hottest;
   read_rows(
       histories, "conductor_temperature", times.size(),
@@ -161,7 +175,7 @@ json strip(const Histories& histories, std::size_t most_rows, std::size_t most_p
           out["minute"].push_back(std::round(times[row] / 0.6) / 100.0);
           hottest.assign(places, nothing);
         }
-        for (std::size_t j = 0; j < count; ++j) {
+        for (std::size_t j = 0; j < count && !(end && times[row] > *end); ++j) {
           hottest[j / along] = std::fmax(hottest[j / along], values[j]);
         }
         if (row % down + 1 == down || row + 1 == times.size()) {
@@ -175,7 +189,7 @@ json strip(const Histories& histories, std::size_t most_rows, std::size_t most_p
   return out;
 }
 
-json along(const Histories& histories) {
+json along(const Histories& histories, const Until& until) {
   const checks::Drive drive(histories);
   json out;
   out["position_m"] = json::array();
@@ -185,7 +199,8 @@ json along(const Histories& histories) {
   out["steps"] = json::array();
   const auto last = last_rows(drive);
   for (std::size_t s = 0; s < last.size(); ++s) {
-    if (last[s] == static_cast<std::size_t>(-1)) {
+    const auto end = until("conductor_temperature");
+    if (last[s] == static_cast<std::size_t>(-1) || (end && drive.times()[last[s]] > *end)) {
       continue;
     }
     json step;

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <functional>
 #include <nlohmann/json_fwd.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,17 +25,20 @@ void read_rows(const checks::Histories& histories, const std::string& name, std:
 std::vector<double> hottest_of_rows(const checks::Histories& histories, const std::string& name,
                                     std::size_t rows);
 
+/// When the results of a history end, s: from there on they are not to be used and are not drawn.
+using Until = std::function<std::optional<double>(const std::string& history)>;
+
 /// The clock of a record: {minute: [...], current: [...], volts: [...], conductor: [...], ...} for
 /// the rows to draw, temperatures in degC to 0.01.
-nlohmann::json timeline(const checks::Histories& histories);
+nlohmann::json timeline(const checks::Histories& histories, const Until& until);
 
 /// Conductor temperature over distance and time, thinned to about `most_rows` by `most_places`:
 /// {position_m: [...], minute: [...], degC: [[...], ...]}, hottest of what falls together.
-nlohmann::json strip(const checks::Histories& histories, std::size_t most_rows,
+nlohmann::json strip(const checks::Histories& histories, const Until& until, std::size_t most_rows,
                      std::size_t most_places);
 
 /// Conductor and surface along the run at the last row of every step:
 /// {position_m: [...], steps: [{step, conductor: [...], surface: [...]}]}.
-nlohmann::json along(const checks::Histories& histories);
+nlohmann::json along(const checks::Histories& histories, const Until& until);
 
 }  // namespace ampstair::post::report

@@ -2,11 +2,14 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "checks/device.hpp"
 #include "checks/findings.hpp"
 #include "checks/histories.hpp"
+#include "checks/step_settling.hpp"
 
 namespace ampstair::post::report {
 
@@ -16,6 +19,9 @@ struct Source {
   std::string sha256;  ///< of the file, hexadecimal
   std::unique_ptr<checks::Histories> histories;
   checks::Findings findings;
+  std::vector<checks::StepSettling> settling;
+  std::optional<checks::Device> device;
+  checks::OpeningEnvelope opening;  ///< of the device, where there is one
 };
 
 /// For whom a page is made.

@@ -167,6 +167,39 @@ std::string steps(const Source& source) {
       "the surface a camera or a hand meets; a covering is as hot inside as its conductor.");
 }
 
+std::string settling(const Source& source) {
+  std::vector<Table::Column> columns = {{"step", Align::right}};
+  for (const char* rule :
+       {"less than 1 K in 1 h (IEC 60598-1)", "no more than 2 K in 1 h (IEC 60034-1)",
+        "three readings 5 min apart within 1 K (IEC 61810-7)",
+        "three readings a tenth of the time apart, no change (UL 1278)"}) {
+    columns.push_back({rule, Align::right});
+  }
+  columns.push_back({"at the end of the step", Align::left});
+  Table table("t2b", "T2 Settled? Minutes after the step begins, by published rules", columns);
+  for (const auto& step : source.settling) {
+    std::vector<std::string> cells = {fmt::format("{}", step.number)};
+    for (const auto& rule : step.rules) {
+      std::string text = rule.after ? minutes(*rule.after) : "not in the step";
+      if (rule.after && rule.to_come) {
+        text +=
+            fmt::format(" <span class=\"other\">(short by {} K)</span>", figures(*rule.to_come, 1));
+      }
+      cells.push_back(text);
+    }
+    cells.push_back(rest_words(step));
+    table.add(cells);
+  }
+  if (table.empty()) {
+    return {};
+  }
+  return table.markup(
+      "The rules read the hottest conductor and differ widely: the name of the rule belongs to the "
+      "number. What is still to come is extrapolated from the last half of the step as if it "
+      "closed "
+      "in evenly; porcelain, wood and fill may make it more.");
+}
+
 std::string first_crossings(const Source& source) {
   Table table("t3", "T3 First crossings of what is watched",
               {{"state", Align::left},
@@ -190,6 +223,37 @@ std::string first_crossings(const Source& source) {
       "band; X ● crossed; ? ◇ cannot say. A limit is what the run sheet states, with where it came "
       "from; none is built in.",
       watch::near_margin));
+}
+
+std::string device(const Source& source) {
+  if (!source.device) {
+    return "<p id=\"t5\">No device given; nothing can be said about opening.</p>\n";
+  }
+  const auto& opening = source.opening;
+  Table table("t5", "T5 Overcurrent device: what its stated limits require",
+              {{"against", Align::left}, {"minute", Align::right}, {"finding", Align::left}});
+  table.add(
+      {"earliest opening", opening.earliest ? minutes(*opening.earliest) : dash,
+       source.device->must_hold
+           ? (opening.earliest ? "before, the current was within what it has to carry for good"
+                               : "the current stays within what it has to carry for good")
+           : "no holding limit given: it may open at any time"});
+  table.add({"latest opening", opening.latest ? minutes(*opening.latest) : dash,
+             opening.latest ? "a device that meets the stated limits must have opened by then"
+                            : "no stated opening time runs out: it need not open at all"});
+  for (const auto& item : source.findings.items) {
+    if (item.crossing) {
+      table.add({escaped(item.item.name), minutes(item.crossing->time),
+                 device_sentence(opening, *item.crossing)});
+    }
+  }
+  return table.markup(
+      fmt::format("{}, {} A, limits from: {}. The model does not show whether this device met "
+                  "them, nor whether "
+                  "it opened.",
+                  escaped(source.device->kind), figures(source.device->rating, 1),
+                  source.device->source.empty() ? std::string("no source given")
+                                                : escaped(source.device->source)));
 }
 
 std::string side_by_side(const std::vector<Source>& sources) {
@@ -256,6 +320,30 @@ std::string values_and_sources(const Source& source) {
   return table.markup(
       "What is marked as a default was not measured on this wire: give the value with its band in "
       "the run sheet where it matters.");
+}
+
+std::string validity(const Source& source) {
+  Table table("t10", "T10 Validity flags",
+              {{"code", Align::left},
+               {"from minute", Align::right},
+               {"means", Align::left},
+               {"part", Align::left},
+               {"what", Align::left},
+               {"value", Align::right},
+               {"limit", Align::right}});
+  for (const auto& flag : source.findings.validity) {
+    const char* means = flag.severity == "stop"     ? "the march stops"
+                        : flag.severity == "beyond" ? "not to be used from then on"
+                                                    : "to be known";
+    const std::string unit = flag.unit == "1" ? "" : flag.unit == "degC" ? " °C" : " " + flag.unit;
+    table.add({escaped(flag.code), minutes(flag.time), means, escaped(flag.part),
+               escaped(flag.text) + (flag.spot ? " at " + place(*flag.spot) : ""),
+               figures(flag.value, 1) + escaped(unit), figures(flag.limit, 1) + escaped(unit)});
+  }
+  if (table.empty()) {
+    return "<p id=\"t10\">T10 Validity flags: none in this record.</p>\n";
+  }
+  return table.markup("Curves of a part end where its results are not to be used.");
 }
 
 std::string energy_ledger(const Source& source) {

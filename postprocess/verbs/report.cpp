@@ -31,6 +31,11 @@ report::Source open_source(const std::string& record, const Given& given) {
   const auto items = given.has("watch") ? watch::read_items(given.options.at("watch"))
                                         : checks::stored_items(*source.histories);
   source.findings = checks::judge(*source.histories, items);
+  source.settling = checks::settling(*source.histories, source.findings);
+  source.device = checks::stored_device(*source.histories);
+  if (source.device) {
+    source.opening = checks::envelope(*source.device, *source.histories);
+  }
   return source;
 }
 

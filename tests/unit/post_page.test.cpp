@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "post_sample.hpp"
+#include "report/html.hpp"
+#include "report/series.hpp"
+#include "report/words.hpp"
+
+using namespace ampstair;
+using post::report::escaped;
+
+TEST_CASE("text on a page is never markup", "[post]") {
+  // The five characters that HTML's own syntax gives a meaning (HTML Living Standard 13.1).
+  CHECK(escaped("<b a=\"1\" c='2'>&</b>") ==
+        "&lt;b a=&quot;1&quot; c=&#39;2&#39;&gt;&amp;&lt;/b&gt;");
+  CHECK(escaped("10 °C, Ωμέγα") == "10 °C, Ωμέγα");
+}
+
+TEST_CASE("controls and marks that turn the writing do not reach a page", "[post]") {
+  CHECK(escaped("a\xE2\x80\xAE"
+                "b\xE2\x81\xA9"
+                "c\xD8\x9C") == "abc");
+  CHECK(escaped(std::string("a\0b", 3)) ==
+        "a\xEF\xBF\xBD"
+        "b");
+  CHECK(escaped("a\nb\tc") == "a\nb\tc");
+}
+
+TEST_CASE("JSON on a page cannot end its script", "[post]") {
+  const nlohmann::json json = {{"name", "</script><script>alert(1)</script>"}};
+  const auto text = post::report::json_in_page(json);
+  CHECK(text.find('<') == std::string::npos);
+  CHECK(nlohmann::json::parse(text) == json);
+}
+
+TEST_CASE("lengths and temperatures in both systems of units", "[post]") {
+  // 3.74 m = 147.2 in = 12 ft 3 in; 118.2 degC = 244.8 degF (by hand).
+  CHECK(post::report::both_lengths(3.74) == "3.74 m <span class=\"other\">(12 ft 3 in)</span>");
+  CHECK(post::report::both_lengths(0.1) == "0.100 m <span class=\"other\">(4 in)</span>");
+  CHECK(post::report::both_temperatures(118.2 + 273.15) ==
+        "118 °C <span class=\"other\">(245 °F)</span>");
+}
+
+TEST_CASE("rows to draw keep every jump and the last", "[post]") {
+  std::vector<double> times;
+  for (int k = 0; k <= 1000; ++k) {
+    times.push_back(k);
+    if (k == 333 || k == 777) {
+      times.push_back(k);
+    }
+  }
+  const auto rows = post::report::rows_to_draw(times, 100);
+  CHECK(rows.size() < 110);
+  CHECK(rows.front() == 0);
+  CHECK(times[rows.back()] == 1000.0);
+  for (const double jump : {333.0, 777.0}) {
+    int kept = 0;
+    for (const auto row : rows) {
+      kept += times[row] == jump ? 1 : 0;
+    }
+    CHECK(kept == 2);
+  }
+}
+
+TEST_CASE("a strip shows the hottest of what it draws together", "[post]") {
+  const auto histories = test::in_memory(test::sample_run(60.0, 20));
+  const auto strip = post::report::strip(
+      *histories, [](const std::string&) { return std::nullopt; }, 7, 5);
+  const auto times = histories->times();
+  const auto all = histories->rows("conductor_temperature", 0, times.size());
+  double hottest = 0.0;
+  for (const auto& line : strip["degC"]) {
+    CHECK(line.size() == strip["position_m"].size());
+    for (const auto& value : line) {
+      hottest = std::max(hottest, value.get<double>());
+    }
+  }
+  CHECK(strip["degC"].size() == strip["minute"].size());
+  CHECK(strip["degC"].size() <= 7);
+  CHECK(hottest == Approx(*std::max_element(all.begin(), all.end())).margin(0.05));
+}

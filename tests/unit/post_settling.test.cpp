@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: MIT
+#include <array>
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "checks/judge.hpp"
+#include "checks/step_settling.hpp"
+#include "post_sample.hpp"
+
+using namespace ampstair;
+using post::checks::heading_for;
+
+namespace {
+
+/// One step of a current in which the conductor warms by 40 K with a time constant of 600 s.
+test::Run one_exponential(double rise, double tau, double duration) {
+  auto run = test::sample_run(10.0, 2);
+  run.times.clear();
+  run.rows.clear();
+  auto sample = test::sample_run(10.0, 2);
+  for (double time = 0.0; time <= duration; time += 10.0) {
+    auto row = sample.rows.front();
+    for (std::size_t s = 0; s < sample.layout.series.size(); ++s) {
+      if (sample.layout.series[s].naming.name == "conductor_temperature") {
+        for (double& value : row[s]) {
+          value = 20.0 + rise * (1.0 - std::exp(-time / tau));
+        }
+      }
+    }
+    run.times.push_back(time);
+    run.rows.push_back(row);
+  }
+  run.set_table({"steps",
+                 "",
+                 {test::column<std::vector<std::string>>("kind", {"hold_current"}),
+                  test::column<std::vector<double>>("level", {20.0}),
+                  test::column<std::vector<double>>("begin", {0.0}),
+                  test::column<std::vector<double>>("end", {duration})}});
+  return run;
+}
+
+}  // namespace
+
+TEST_CASE("an exponential tells where it is heading", "[post]") {
+  const auto at = [](double time) { return 100.0 - 60.0 * std::exp(-time / 500.0); };
+  CHECK(*heading_for(at(600.0), at(900.0), at(1200.0)) == Approx(100.0).epsilon(1e-12));
+  CHECK_FALSE(heading_for(10.0, 20.0, 30.0));
+  CHECK_FALSE(heading_for(10.0, 20.0, 31.0));
+  CHECK_FALSE(heading_for(10.0, 20.0, 15.0));
+  CHECK(*heading_for(50.0, 50.001, 50.002) == 50.002);
+}
+
+TEST_CASE("four published rules on a rise of 40 K with a time constant of 600 s", "[post]") {
+  // Computed from the exponential, K exp(-t / tau): 2 K/h over an hour and 1 K/h over an hour hold
+  // at 5396 and 5812 s, three readings 5 min apart at 2700 s, by tenths at 2400 s; still to come
+  // then 40 exp(-t / 600).
+  const auto histories = test::in_memory(one_exponential(40.0, 600.0, 7200.0));
+  const auto findings = post::checks::judge(*histories, {});
+  const auto settled = post::checks::settling(*histories, findings);
+  REQUIRE(settled.size() == 1);
+  CHECK(*settled[0].final_temperature - 273.15 == Approx(60.0).margin(0.01));
+  constexpr std::array expected = {5812.0, 5396.0, 2700.0, 2400.0};
+  for (std::size_t r = 0; r < expected.size(); ++r) {
+    REQUIRE(settled[0].rules[r].after);
+    CHECK(*settled[0].rules[r].after == Approx(expected[r]).margin(10.0));
+    CHECK(*settled[0].rules[r].to_come ==
+          Approx(40.0 * std::exp(-*settled[0].rules[r].after / 600.0)).margin(0.02));
+  }
+}
+
+TEST_CASE("a slow rise is called settled long before it is", "[post]") {
+  // 40 K with 3600 s: readings 5 min apart hold at 7200 s with 5.41 K to come (computed).
+  const auto histories = test::in_memory(one_exponential(40.0, 3600.0, 20000.0));
+  const auto settled = post::checks::settling(*histories, post::checks::judge(*histories, {}));
+  const auto& readings = settled.at(0).rules[2];
+  REQUIRE(readings.after);
+  CHECK(*readings.after == Approx(7200.0).margin(10.0));
+  CHECK(*readings.to_come == Approx(5.41).margin(0.05));
+}
