@@ -38,8 +38,14 @@ case $verdict in
   3) echo "Exit code 3: nothing is crossed, but an item is near its limit or cannot be judged." ;;
   *) exit "$verdict" ;;
 esac
+page=${record%.h5}.html
+echo
+echo "\$ ampstair-post report $record -o $page --overwrite"
+"$build/ampstair-post" report "$record" -o "$page" --overwrite
 cat <<END
-The record lies in $record, the programs in $build. What to try next:
+
+Open $page in a browser: it needs no network. The record lies in $record, the programs in $build.
+What to try next:
   $build/ampstair run scenarios/cider-barn-buried.yaml -o out/cider-barn-buried.h5
   $build/ampstair-post verdict out/cider-barn-buried.h5
       the same barn with one leg buried
