@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <optional>
 
@@ -98,6 +99,31 @@ std::string opens(const Source& source) {
   return list(lines) + "<p class=\"plain\">The model does not show whether it did.</p>";
 }
 
+std::string would_read(const Source& source) {
+  std::vector<std::string> lines;
+  const std::size_t last =
+      source.readings.empty()
+          ? 0
+          : std::max_element(source.readings.begin(), source.readings.end(),
+                             [](const auto& a, const auto& b) { return a.step < b.step; })
+                ->step;
+  for (const auto& reading : source.readings) {
+    if (reading.step != last || reading.instrument == "hand" || std::isnan(reading.shown)) {
+      continue;
+    }
+    const bool volts = reading.of == checks::InstrumentReading::Of::volts;
+    std::string line = escaped(reading.instrument) + ", " + escaped(reading.place) + ": ";
+    line += volts ? fmt::format("<b>{:.3f} V</b>", reading.shown)
+                  : fmt::format("<b>{}</b> where the surface or bead is at {}",
+                                both_temperatures(reading.shown), both_temperatures(reading.real));
+    lines.push_back(line + (reading.remark.empty() ? "" : "; " + escaped(reading.remark)));
+  }
+  if (lines.empty()) {
+    return "The run sheet names no instruments.";
+  }
+  return fmt::format("<p>At the end of step {}:</p>", last) + list(lines);
+}
+
 std::string set_beside(const std::vector<Source>& sources) {
   if (sources.size() == 1) {
     return "One record was given. Give the records of other arrangements as well "
@@ -163,6 +189,7 @@ std::string answers(const std::vector<Source>& sources) {
   text += answer("What is the hottest place, at each step?", "q1", hottest_places(source));
   text += answer("Which step was too much, where and when?", "q2", too_much(source));
   text += answer("Had it settled when the next step began?", "q3", settled(source));
+  text += answer("What would instruments have shown?", "q4", would_read(source));
   text += answer("How much worse elsewhere?", "q6", set_beside(sources));
   text += answer("Would the device have opened first?", "q7", opens(source));
   text += answer("How sure is this?", "q8", how_sure(source));

@@ -171,7 +171,7 @@ std::string for_court(const std::vector<Source>& sources, const Parts& parts) {
   if (sources.size() > 1) {
     results += side_by_side(sources);
   }
-  results += energy_ledger(source) + parts.figures;
+  results += instruments(source) + energy_ledger(source) + parts.figures;
   return section(1, "Assignment and question",
                  to_fill_in({"Question as put", "Asked by", "Date"})) +
          section(2, "Qualification and role of the preparer",

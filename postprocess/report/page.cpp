@@ -197,8 +197,8 @@ std::string tables(const std::vector<Source>& sources) {
   if (sources.size() > 1) {
     text += side_by_side(sources);
   }
-  return text + validity(source) + energy_ledger(source) + run_ledger(source) +
-         values_and_sources(source);
+  return text + instruments(source) + validity(source) + energy_ledger(source) +
+         run_ledger(source) + values_and_sources(source);
 }
 
 std::string run_sheet(const Source& source) {

@@ -9,6 +9,7 @@
 #include "checks/device.hpp"
 #include "checks/findings.hpp"
 #include "checks/histories.hpp"
+#include "checks/readings.hpp"
 #include "checks/step_settling.hpp"
 
 namespace ampstair::post::report {
@@ -20,6 +21,7 @@ struct Source {
   std::unique_ptr<checks::Histories> histories;
   checks::Findings findings;
   std::vector<checks::StepSettling> settling;
+  std::vector<checks::InstrumentReading> readings;
   std::optional<checks::Device> device;
   checks::OpeningEnvelope opening;  ///< of the device, where there is one
 };

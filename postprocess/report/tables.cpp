@@ -298,6 +298,40 @@ std::string side_by_side(const std::vector<Source>& sources) {
   return table.markup("Differences are against the first record, at the end of the same step.");
 }
 
+std::string instruments(const Source& source) {
+  Table table("t7", "T7 Real and would read, at the end of each step",
+              {{"instrument", Align::left},
+               {"place", Align::left},
+               {"step", Align::right},
+               {"real", Align::right},
+               {"would read", Align::right},
+               {"difference", Align::right},
+               {"to be known", Align::left}});
+  for (const auto& reading : source.readings) {
+    const bool volts = reading.of == checks::InstrumentReading::Of::volts;
+    const auto shown = [&](double value) {
+      return !std::isfinite(value) ? std::string(dash)
+             : volts               ? fmt::format("{:.3f} V", value)
+                                   : both_temperatures(value);
+    };
+    table.add({escaped(reading.instrument), escaped(reading.place), fmt::format("{}", reading.step),
+               shown(reading.real), shown(reading.shown),
+               volts || !std::isfinite(reading.shown)
+                   ? std::string(dash)
+                   : fmt::format("{:+.1f} K", reading.shown - reading.real),
+               escaped(reading.remark)});
+  }
+  if (table.empty()) {
+    return "<p id=\"t7\">The run sheet names no instruments.</p>\n";
+  }
+  return table.markup(
+      "Real is the surface (or, under a layer, the place of the bead) that the instrument is put "
+      "to, "
+      "not the copper. A hand meets what skin at 33 °C and the surface take on between them; that "
+      "is "
+      "no measurement and no invitation to touch.");
+}
+
 std::string values_and_sources(const Source& source) {
   const auto& histories = *source.histories;
   Table table("t9", "T9 Values used and where they come from",

@@ -16,6 +16,7 @@ std::string settling(const Source& source);                    ///< T2, how far 
 std::string first_crossings(const Source& source);             ///< T3
 std::string device(const Source& source);                      ///< T5
 std::string side_by_side(const std::vector<Source>& sources);  ///< T6
+std::string instruments(const Source& source);                 ///< T7
 std::string values_and_sources(const Source& source);          ///< T9
 std::string validity(const Source& source);                    ///< T10
 std::string energy_ledger(const Source& source);               ///< T12

@@ -32,6 +32,7 @@ report::Source open_source(const std::string& record, const Given& given) {
                                         : checks::stored_items(*source.histories);
   source.findings = checks::judge(*source.histories, items);
   source.settling = checks::settling(*source.histories, source.findings);
+  source.readings = checks::readings(*source.histories, source.findings);
   source.device = checks::stored_device(*source.histories);
   if (source.device) {
     source.opening = checks::envelope(*source.device, *source.histories);

@@ -45,6 +45,10 @@ void place_spots(const RunSheet& sheet, const Building& building, Scenario& scen
   if (run && ends_are_sound(sheet)) {
     check_instruments(sheet, *run, building.problems);
     scenario.probes = build_probes(sheet, *run, building);
+    if (sheet.instruments && !building.problems.has_errors()) {
+      scenario.instruments = build_instruments(
+          *sheet.instruments, *run, scenario.surroundings.front().air.front().temperature);
+    }
   }
 }
 

@@ -46,6 +46,11 @@ Output build_output(const OutputSheet& sheet, const Building& building);
 std::vector<Probe> build_probes(const RunSheet& sheet, const std::vector<Extent>& run,
                                 const Building& building);
 
+/// Instruments of a sheet without faults.
+/// @param air K, what a camera without `reflected` is told
+Instruments build_instruments(const InstrumentsSheet& sheet, const std::vector<Extent>& run,
+                              double air);
+
 /// Where the pieces lie; absent while the sheet's pieces are too faulty to tell.
 std::optional<std::vector<Extent>> extents(const RunSheet& sheet);
 

@@ -235,6 +235,41 @@ struct ValueUsed {
   std::optional<double> high;
 };
 
+/// A place that an instrument is put to.
+struct Spot {
+  std::string name;       ///< as the sheet writes it
+  double position = 0.0;  ///< m along the run
+};
+struct Camera {
+  double emissivity_set = 0.0;
+  double reflected = 0.0;          ///< K; the air's first temperature where the sheet gives none
+  std::optional<double> ceiling;   ///< K
+  std::optional<double> distance;  ///< m
+  std::optional<double> pixel;     ///< rad, seen by one pixel
+  std::vector<Spot> aim;
+};
+struct Thermocouple {
+  std::string name;
+  Spot spot;
+  std::string under;  ///< layer over its bead; empty: on the surface
+  double lag = 0.0;   ///< s
+};
+struct Voltmeter {
+  Spot from, to;
+  double error = 0.0;  ///< part of its reading
+};
+struct Touch {
+  double contact = 0.0;  ///< s
+  std::vector<Spot> spots;
+};
+/// What was, or will be, read on the rig; no march reads it.
+struct Instruments {
+  std::optional<Camera> camera;
+  std::vector<Thermocouple> thermocouples;
+  std::optional<Voltmeter> voltmeter;
+  std::optional<Touch> touch;
+};
+
 /// Everything a march needs, in SI, complete once built.
 struct Scenario {
   std::string title;
@@ -248,6 +283,7 @@ struct Scenario {
   std::optional<Device> device;
   std::vector<watch::Item> watch;
   std::vector<Probe> probes;
+  Instruments instruments;
   Output output;
   double start_temperature = 0.0;  ///< K, everything at t = 0
   /// Why the staircase is to go on past the limits at which it would stop; none: it stops.

@@ -11,6 +11,7 @@
 #include "history/sha256.hpp"
 #include "scenario/describe.hpp"
 #include "verbs/drive_tables.hpp"
+#include "verbs/instrument_tables.hpp"
 #include "verbs/recorder.hpp"
 
 namespace ampstair::verbs {
@@ -307,6 +308,9 @@ class LayoutBuilder {
                      parts_table()};
     if (!scenario_.files.empty()) {
       layout.tables.push_back(files_table(scenario_));
+    }
+    for (auto& table : instrument_tables(scenario_, network_)) {
+      layout.tables.push_back(std::move(table));
     }
   }
 

@@ -111,6 +111,13 @@ class Opened(unittest.TestCase):
         return self.driver.find_element(By.CSS_SELECTOR, selector).text
 
 
+def radiance(kelvin):
+    """Planck's law summed over 8 to 14 um, W/m2/sr."""
+    planck, light, boltzmann = 6.62607015e-34, 299792458.0, 1.380649e-23
+    wave = np.linspace(8e-6, 14e-6, 2001)
+    return np.trapz(2 * planck * light**2 / wave**5 / np.expm1(planck * light / (wave * boltzmann * kelvin)), wave)
+
+
 def celsius(text):
     return float(re.search(r"(-?\d+(?:\.\d+)?)(?: ± [\d.]+)? °C", text).group(1))
 
@@ -159,6 +166,21 @@ class FirstScreen(Opened):
             if item["crossing"]:
                 minute = float(re.search(r"minute (\d+(?:\.\d+)?)", line.text).group(1))
                 self.assertAlmostEqual(minute, item["crossing"]["time_s"] / 60.0, delta=0.06)
+
+    def test_the_camera_reads_what_plancks_law_gives(self):
+        cells = next(row for row in ([cell.text for cell in line.find_elements(By.TAG_NAME, "td")]
+                                     for line in self.driver.find_elements(By.CSS_SELECTOR, "#t7 tbody tr"))
+                     if row[:3] == ["camera", "S1", "5"])
+        with h5py.File(self.records[0]) as held:
+            spot = list(held["camera/name"].asstr()[:]).index("S1")
+            emissivity, told = held["camera/emissivity"][spot], held["camera/emissivity_set"][spot]
+            around = held["camera/reflected"][spot] + 273.15
+            nearest = np.abs(held["position"][:] - held["camera/position"][spot]).argmin()
+            surface = held["surface_temperature"][-1, nearest]
+        self.assertAlmostEqual(celsius(cells[3]), surface, delta=0.06)
+        got = emissivity * radiance(surface + 273.15) + (told - emissivity) * radiance(around)
+        shown = np.interp(got / told, [radiance(kelvin) for kelvin in range(250, 700)], range(250, 700)) - 273.15
+        self.assertAlmostEqual(celsius(cells[4]), shown, delta=0.1)
 
     def test_cautions_and_the_sheet_are_there(self):
         self.assertIn("not a rating", self.text(".cautions"))

@@ -1,0 +1,307 @@
+// SPDX-License-Identifier: MIT
+#include "checks/readings.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "checks/amounts.hpp"
+#include "checks/drive.hpp"
+#include "instruments/camera.hpp"
+#include "instruments/thermocouple.hpp"
+#include "instruments/touch.hpp"
+#include "instruments/voltmeter.hpp"
+
+namespace ampstair::post::checks {
+
+namespace {
+
+constexpr double celsius_zero = 273.15;  // K
+constexpr std::size_t rows_at_once = 64;
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+constexpr double room = 20.0;  // degC, of cold resistances
+
+using Of = InstrumentReading::Of;
+
+double or_none(double value) {
+  return std::isfinite(value) ? value : 0.0;
+}
+
+/// The last row of every step of the staircase that the record has reached.
+struct StepEnd {
+  std::size_t number = 0;  // from 1
+  std::size_t row = 0;
+};
+
+std::vector<StepEnd> step_ends(const Histories& histories) {
+  const Drive drive(histories);
+  std::vector<StepEnd> ends;
+  for (std::size_t row = 0; row < drive.times().size(); ++row) {
+    const std::size_t number = drive.step_of_row(row) + 1;
+    if (ends.empty() || ends.back().number != number) {
+      ends.push_back({number, row});
+    }
+    ends.back().row = row;
+  }
+  return ends;
+}
+
+std::size_t station_near(const std::vector<double>& positions, double position) {
+  const auto nearest = std::min_element(
+      positions.begin(), positions.end(),
+      [&](double a, double b) { return std::abs(a - position) < std::abs(b - position); });
+  return static_cast<std::size_t>(nearest - positions.begin());
+}
+
+/// Temperature [K] of a history near a position in one row.
+double near(const Histories& histories, const std::string& history, double position,
+            std::size_t row) {
+  std::string axis = "position";
+  for (const auto& series : histories.series()) {
+    if (series.naming.name == history) {
+      axis = series.axis;
+    }
+  }
+  return celsius_zero +
+         histories.rows(history, row, 1)[station_near(histories.axis(axis), position)];
+}
+
+constexpr const char* hidden = "nothing faces the air there: it cannot be reached or seen";
+
+void read_camera(const Histories& histories, const std::vector<StepEnd>& ends,
+                 std::vector<InstrumentReading>& all) {
+  if (!histories.has("camera/name")) {
+    return;
+  }
+  const auto number = [&](const char* column) { return histories.numbers("camera", column); };
+  const auto name = histories.texts("camera", "name");
+  const auto position = number("position");
+  const auto emissivity = number("emissivity");
+  const auto width = number("width");
+  const auto set = number("emissivity_set");
+  const auto reflected = number("reflected");
+  const auto ceiling = number("ceiling");
+  const auto distance = number("distance");
+  const auto pixel = number("pixel_angle");
+  const auto part = histories.texts("camera", "part");
+  const auto history = histories.texts("camera", "history");
+  for (std::size_t i = 0; i < name.size(); ++i) {
+    instruments::Camera camera;
+    camera.emissivity_set = set[i];
+    camera.reflected = reflected[i] + celsius_zero;
+    camera.ceiling = std::isfinite(ceiling[i]) ? ceiling[i] + celsius_zero : 0.0;
+    camera.distance = or_none(distance[i]);
+    camera.pixel_angle = or_none(pixel[i]);
+    for (const StepEnd& end : ends) {
+      const double kelvin = near(histories, history[i], position[i], end.row);
+      if (part[i].empty()) {
+        all.push_back({"camera", name[i], end.number, Of::temperature, nothing, nothing, hidden});
+        continue;
+      }
+      const auto shown =
+          instruments::read(camera, {kelvin, emissivity[i], width[i], camera.reflected});
+      InstrumentReading reading{"camera", name[i],           end.number, Of::temperature,
+                                kelvin,   shown.temperature, ""};
+      if (shown.at_ceiling) {
+        reading.remark = "at the end of its scale: at or above";
+      } else if (shown.filled < 1.0) {
+        reading.remark = fmt::format("the wire fills {} of the spot", figures(shown.filled, 2));
+      }
+      all.push_back(reading);
+    }
+  }
+}
+
+/// The history a thermocouple's bead lies in: that of the layer over it, or the surface.
+std::string bead_history(const Histories& histories, const std::string& under) {
+  if (under.empty()) {
+    return "surface_temperature";
+  }
+  const auto part = histories.texts("parts", "name");
+  const auto series = histories.texts("parts", "series");
+  const auto axis = histories.texts("parts", "axis");
+  for (std::size_t i = 0; i < part.size(); ++i) {
+    if (part[i] == under && axis[i] == "position") {
+      return series[i];
+    }
+  }
+  return "surface_temperature";
+}
+
+void read_couples(const Histories& histories, const std::vector<StepEnd>& ends,
+                  std::vector<InstrumentReading>& all) {
+  if (!histories.has("thermocouples/name")) {
+    return;
+  }
+  const auto name = histories.texts("thermocouples", "name");
+  const auto where = histories.texts("thermocouples", "place");
+  const auto under = histories.texts("thermocouples", "under");
+  const auto position = histories.numbers("thermocouples", "position");
+  const auto lag = histories.numbers("thermocouples", "lag");
+  const auto times = histories.times();
+  const auto positions = histories.axis("position");
+  for (std::size_t i = 0; i < name.size(); ++i) {
+    const std::string history = bead_history(histories, under[i]);
+    const std::size_t station = station_near(positions, position[i]);
+    instruments::ThermocoupleReading couple({lag[i], 0.0});
+    auto end = ends.begin();
+    for (std::size_t first = 0; first < times.size(); first += rows_at_once) {
+      const std::size_t count = std::min(rows_at_once, times.size() - first);
+      const auto block = histories.rows(history, first, count);
+      for (std::size_t r = 0; r < count; ++r) {
+        const double kelvin = celsius_zero + block[r * positions.size() + station];
+        const double shown = couple.add(times[first + r], kelvin, kelvin);
+        if (end != ends.end() && end->row == first + r) {
+          all.push_back({name[i], where[i], end->number, Of::temperature, kelvin, shown,
+                         fmt::format("class 1 tolerance {} K",
+                                     figures(instruments::class_1_tolerance(shown), 1))});
+          ++end;
+        }
+      }
+    }
+  }
+}
+
+/// The wire between the taps, as a resistor.
+class Taps {
+ public:
+  explicit Taps(const Histories& histories)
+      : temperature_(histories.numbers("resistivity", "temperature")),
+        value_(histories.numbers("resistivity", "value")),
+        share_(histories.numbers("stations", "metres_per_area")) {
+    const double from = std::min(histories.numbers("taps", "begin").front(),
+                                 histories.numbers("taps", "end").front());
+    const double to = std::max(histories.numbers("taps", "begin").front(),
+                               histories.numbers("taps", "end").front());
+    const auto begin = histories.numbers("stations", "begin");
+    const auto end = histories.numbers("stations", "end");
+    for (std::size_t j = 0; j < share_.size(); ++j) {
+      const double inside = std::min(end[j], to) - std::max(begin[j], from);
+      share_[j] *= std::max(0.0, inside) / (end[j] - begin[j]);
+    }
+  }
+
+  /// ohm, at temperatures [degC] along the run.
+  [[nodiscard]] double resistance(const std::vector<double>& celsius) const {
+    double ohm = 0.0;
+    for (std::size_t j = 0; j < share_.size(); ++j) {
+      ohm += share_[j] * resistivity(celsius[j]);
+    }
+    return ohm;
+  }
+  /// The straight line through 20 degC that a person works with.
+  [[nodiscard]] instruments::ResistanceLine line() const {
+    constexpr double apart = 5.0;  // K
+    return {resistance(std::vector<double>(share_.size(), room)),
+            (resistivity(room + apart) - resistivity(room - apart)) /
+                (2.0 * apart * resistivity(room))};
+  }
+
+ private:
+  [[nodiscard]] double resistivity(double celsius) const {
+    const auto after = std::upper_bound(temperature_.begin(), temperature_.end(), celsius);
+    if (after == temperature_.begin()) {
+      return value_.front();
+    }
+    if (after == temperature_.end()) {
+      return value_.back();
+    }
+    const auto i = static_cast<std::size_t>(after - temperature_.begin());
+    return std::lerp(value_[i - 1], value_[i],
+                     (celsius - temperature_[i - 1]) / (temperature_[i] - temperature_[i - 1]));
+  }
+
+  std::vector<double> temperature_, value_, share_;
+};
+
+void read_voltmeter(const Histories& histories, const std::vector<StepEnd>& ends,
+                    std::vector<InstrumentReading>& all) {
+  if (!histories.has("taps/begin") || !histories.has("stations/metres_per_area")) {
+    return;
+  }
+  const Taps taps(histories);
+  const auto line = taps.line();
+  const auto current = histories.scalar("current");
+  const double error = histories.numbers("taps", "error").front();
+  for (const StepEnd& end : ends) {
+    const double volts =
+        current[end.row] * taps.resistance(histories.rows("conductor_temperature", end.row, 1));
+    InstrumentReading reading{
+        "voltmeter", histories.texts("taps", "name").front(), end.number, Of::volts, volts, volts,
+        ""};
+    if (current[end.row] > 0.0) {
+      reading.remark = fmt::format(
+          "as a mean of the wire {}, ± {} K by its error",
+          temperature_text(instruments::mean_temperature(volts, current[end.row], line)),
+          figures(instruments::mean_temperature_error(volts, current[end.row], error, line), 1));
+    }
+    all.push_back(reading);
+  }
+}
+
+instruments::Touched::Kind kind_of(const std::string& part) {
+  using Kind = instruments::Touched::Kind;
+  return part == "conductor" || part == "metal" ? Kind::bare_metal
+         : part == "ceramic"                    ? Kind::ceramic
+         : part == "wood"                       ? Kind::wood
+                                                : Kind::plastic;
+}
+
+std::string touch_words(instruments::TouchState state) {
+  switch (state) {
+    case instruments::TouchState::below:
+      return "below the burn threshold for that contact (ISO 13732-1, from memory); never touch a "
+             "live conductor";
+    case instruments::TouchState::in_band:
+      return "within the burn threshold's band: do not touch";
+    case instruments::TouchState::above:
+      return "above the burn threshold: do not touch";
+    case instruments::TouchState::outside_scope:
+      break;
+  }
+  return "shorter than the standard's contacts: cannot say";
+}
+
+void read_touch(const Histories& histories, const std::vector<StepEnd>& ends,
+                std::vector<InstrumentReading>& all) {
+  if (!histories.has("touch/name")) {
+    return;
+  }
+  const auto name = histories.texts("touch", "name");
+  const auto part = histories.texts("touch", "part");
+  const auto position = histories.numbers("touch", "position");
+  const auto effusivity = histories.numbers("touch", "effusivity");
+  const auto contact = histories.numbers("touch", "contact");
+  const auto history = histories.texts("touch", "history");
+  for (std::size_t i = 0; i < name.size(); ++i) {
+    for (const StepEnd& end : ends) {
+      if (part[i].empty()) {
+        all.push_back({"hand", name[i], end.number, Of::temperature, nothing, nothing, hidden});
+        continue;
+      }
+      const double kelvin = near(histories, history[i], position[i], end.row);
+      all.push_back({"hand", name[i], end.number, Of::temperature, kelvin,
+                     instruments::skin_contact(kelvin, effusivity[i]),
+                     touch_words(instruments::judge_touch(kind_of(part[i]), kelvin, contact[i]))});
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<InstrumentReading> readings(const Histories& histories, const Findings& findings) {
+  std::vector<InstrumentReading> all;
+  if (findings.steps.empty() || !histories.has("surface_temperature")) {
+    return all;
+  }
+  const auto ends = step_ends(histories);
+  read_camera(histories, ends, all);
+  read_couples(histories, ends, all);
+  read_voltmeter(histories, ends, all);
+  read_touch(histories, ends, all);
+  return all;
+}
+
+}  // namespace ampstair::post::checks
