@@ -46,8 +46,8 @@ TEST_CASE("a camera's reading stands beside the surface it looks at, step by ste
   REQUIRE(found.size() == 2);
   CHECK(found.back().step == 2);
   CHECK(found.back().real == Approx(75.0 + zero_celsius).margin(0.01));
-  // 75 degC at 0.92 with 11 degC mirrored, told 0.95: 73.38 degC, computed apart by summing Planck's
-  // law over 8 to 14 um.
+  // 75 degC at 0.92 with 11 degC mirrored, told 0.95: 73.38 degC, computed apart by summing
+  // Planck's law over 8 to 14 um.
   CHECK(found.back().shown - zero_celsius == Approx(73.38).margin(0.02));
 }
 
