@@ -190,6 +190,11 @@ std::string answers(const std::vector<Source>& sources) {
   text += answer("Which step was too much, where and when?", "q2", too_much(source));
   text += answer("Had it settled when the next step began?", "q3", settled(source));
   text += answer("What would instruments have shown?", "q4", would_read(source));
+  text +=
+      answer("What current could it have carried for good?", "q5",
+             "Not told by one march: it takes marches that close in on a current, for a stated "
+             "limit and a stated risk. A limit that stayed clear here is no permission to carry "
+             "the current.");
   text += answer("How much worse elsewhere?", "q6", set_beside(sources));
   text += answer("Would the device have opened first?", "q7", opens(source));
   text += answer("How sure is this?", "q8", how_sure(source));
