@@ -6,8 +6,6 @@
 
 namespace ampstair::marching {
 
-namespace {
-
 heat::Shape shape_of(const grid::Exposure& exposure) {
   switch (exposure.shape) {
     case grid::Exposure::Shape::plate:
@@ -18,6 +16,8 @@ heat::Shape shape_of(const grid::Exposure& exposure) {
       return heat::Shape::horizontal_cylinder;
   }
 }
+
+namespace {
 
 heat::FaceKind face_kind(const grid::Exposure& exposure) {
   heat::FaceKind kind;

@@ -57,6 +57,9 @@ struct BayHeat {
   double through = 0.0;    ///< W/K from air to walls by way of the surfaces, linearised
 };
 
+/// The shape by which correlations know an exposed face.
+heat::Shape shape_of(const grid::Exposure& exposure);
+
 /// All exposed faces of a grid and what they give to their surroundings.
 class Faces {
  public:

@@ -10,6 +10,7 @@
 #include "heat/constants.hpp"
 #include "heat/fusing.hpp"
 #include "heat/ranges.hpp"
+#include "marching/faces.hpp"
 
 namespace ampstair::marching {
 
@@ -91,17 +92,6 @@ std::vector<Between> stretches_of(const scenario::Surroundings& around, double d
                          std::max(warm_air, warm_walls)});
   }
   return stretches;
-}
-
-heat::Shape shape_of(const grid::Exposure& exposure) {
-  switch (exposure.shape) {
-    case grid::Exposure::Shape::plate:
-      return heat::Shape::vertical_plate;
-    case grid::Exposure::Shape::upright_cylinder:
-      return heat::Shape::vertical_cylinder;
-    default:
-      return heat::Shape::horizontal_cylinder;
-  }
 }
 
 /// Whether the correlations hold for surfaces 10 and 100 K above the air.
