@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "diagnostics/contract.hpp"
+#include "grid/bare_faces.hpp"
 #include "grid/bays.hpp"
 #include "grid/bodies.hpp"
 #include "grid/column.hpp"
@@ -42,6 +43,7 @@ class Builder {
     fill_volumes();
     expose();
     add_bodies(scenario_, scale_, grid_);
+    add_bare_faces(scenario_, grid_);
     add_bays(scenario_, grid_);
     pad();
     return std::move(grid_);

@@ -68,6 +68,14 @@ struct Face {
   std::size_t exposure = 0;  ///< index into Grid::exposures
 };
 
+/// A face of the bare conductor that takes the place of the covering's outer one where the covering
+/// is gone, and is of no effect before. Both are of the same cell.
+struct BareFace {
+  std::size_t station = 0;
+  std::size_t covered = 0;  ///< index into Grid::faces
+  std::size_t bare = 0;     ///< index into Grid::faces
+};
+
 /// Conduction between two cells: G = 1 / (shape_a / k_a + shape_b / k_b + contact).
 struct Link {
   double shape_a = 0.0;  ///< 1/m
@@ -135,6 +143,7 @@ struct Grid {
   std::vector<Exposure> exposures;
   std::vector<Face> faces;
   std::vector<std::size_t> outer_face;  ///< per station: its radial face, or none (npos)
+  std::vector<BareFace> bare_faces;     ///< where the covering may go
   std::vector<SideBody> bodies;
   std::vector<Bay> bays;
 

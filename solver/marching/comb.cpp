@@ -38,6 +38,12 @@ Comb::Comb(const HeatNetwork& network, Corners corners)
   radial_slopes_.assign(radial_cells_.size(), 0.0);
 }
 
+void Comb::take_capacities(std::span<const std::size_t> cells) {
+  for (const std::size_t c : cells) {
+    capacity_[c] = network_.capacity()[c];
+  }
+}
+
 void Comb::factor(double s, std::span<const double> slope) {
   s_ = s;
   for (const std::size_t c : network_.enthalpy_cells()) {

@@ -27,6 +27,9 @@ class Comb {
   enum class Corners { one_pass, two_passes };
   explicit Comb(const HeatNetwork& network, Corners corners = Corners::two_passes);
 
+  /// Takes over the network's capacities of these cells, which have changed.
+  void take_capacities(std::span<const std::size_t> cells);
+
   /// Factors P for the network's linearised state.
   /// @param s gamma times the step, s
   /// @param slope dT/du per cell, 1 but in the network's enthalpy_cells(); the capacity against

@@ -23,7 +23,11 @@ constexpr double turn_share = 3.0;
 
 EventSearch::EventSearch(const scenario::Scenario& scenario, HeatNetwork& network,
                          const Stepper& stepper, Levels* levels)
-    : scenario_(scenario), network_(network), stepper_(stepper), levels_(levels) {
+    : scenario_(scenario),
+      network_(network),
+      stepper_(stepper),
+      levels_(levels),
+      covering_(scenario, network, stepper) {
   loop_cells_.push_back({0, network.grid().stations()});
   for (const auto& body : network.grid().bodies) {
     for (std::size_t i = 0; i < body.cells; ++i) {

@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "marching/covering_search.hpp"
 #include "marching/events.hpp"
 #include "marching/levels.hpp"
 #include "marching/network.hpp"
@@ -43,13 +44,15 @@ class EventSearch {
   /// What the step of the staircase that ends now brings in hindsight: since when it was settled.
   const std::vector<Found>& end_step();
 
-  /// Part of that step after which it has to end: the conductor begins to melt or parts, the supply
-  /// meets or leaves its ceiling, or the rule holds that ends the step of the staircase; 1 if it
-  /// need not.
+  /// Part of that step after which it has to end: the conductor begins to melt or parts, covering
+  /// is gone, the supply meets or leaves its ceiling, or the rule holds that ends the step of the
+  /// staircase; 1 if it need not.
   [[nodiscard]] double reach() const { return reach_; }
   [[nodiscard]] bool cut() const { return cut_; }
   /// What the step ends with, where it is cut.
   [[nodiscard]] const Event& end() const { return end_; }
+  /// Sites of HeatNetwork::covering() whose covering is gone with that end.
+  [[nodiscard]] const std::vector<std::size_t>& going() const { return going_; }
   /// The loop is open from here on, inside a phase.
   void parted();
   /// The loop is whole again: what melted before may melt anew.
@@ -73,6 +76,7 @@ class EventSearch {
   [[nodiscard]] bool may_meet_ceiling(scenario::Step::Kind kind) const;
   void find_reach();
   void find_melting();
+  void find_covering();
   void find_ceiling();
   void end_with(double theta, Event::Kind kind);
   void carry_over();
@@ -96,6 +100,8 @@ class EventSearch {
   HeatNetwork& network_;
   const Stepper& stepper_;
   Levels* levels_;
+  CoveringSearch covering_;
+  std::vector<std::size_t> going_;
   bool molten_ = false;              // somewhere, or it has been
   bool current_may_fall_ = false;    // in this phase
   std::vector<Stretch> loop_cells_;  // the conductor's and the leads'

@@ -31,6 +31,7 @@ void EventSearch::find_reach() {
   cut_ = false;
   limited_before_ = limited_;
   find_melting();
+  find_covering();
   find_ceiling();
 }
 
@@ -66,6 +67,18 @@ void EventSearch::find_melting() {
   const auto over = [&](double theta) { return stepper_.hottest_conductor_at(theta) - level; };
   end_with(locate(over, 0.0, over(0.0), 1.0, over(1.0), cut_within),
            molten_ ? Event::Kind::conductor_parts : Event::Kind::conductor_melts);
+}
+
+void EventSearch::find_covering() {
+  if (covering_.idle() || covering_.beyond(reach_) < 0.0) {
+    return;
+  }
+  const auto over = [&](double theta) { return covering_.beyond(theta); };
+  const double theta = locate(over, 0.0, over(0.0), reach_, over(reach_), cut_within);
+  going_ = covering_.going(theta);
+  end_with(theta, Event::Kind::covering_gone);
+  end_.temperature = covering_.temperature();
+  end_.position = network_.grid().station_centre[covering_.station()];
 }
 
 void EventSearch::find_ceiling() {

@@ -17,6 +17,7 @@ struct Event {
     falls_below,      ///< it is no longer above it
     ceiling_met,      ///< the supply gives less than the current asked, at its voltage limit
     ceiling_left,     ///< it gives the current asked again
+    covering_gone,    ///< the covering of some place is burnt off or fallen away: it is bare
     conductor_melts,  ///< its hottest place reaches the melting point
     conductor_parts,  ///< a place has taken up its heat of fusion, or none is given: the loop opens
     step_settled,     ///< the rule holds that ends this step of the staircase: it ends here
@@ -32,7 +33,9 @@ struct Event {
   std::size_t step = 0;             ///< index into Scenario::staircase
   std::optional<std::size_t> item;  ///< index into Scenario::watch; only for levels
   Bound bound = Bound::best;        ///< which end of the item's band; only for levels
-  double temperature = 0.0;         ///< K, hottest place of the item's part, else of the conductor
+  /// K, hottest place of the item's part, else of the conductor; of a covering that is gone: of its
+  /// outside, at the place that counts.
+  double temperature = 0.0;
   double position = std::numeric_limits<double>::quiet_NaN();  ///< m along the run, of that place
   double current = 0.0;                                        ///< A
 };

@@ -70,8 +70,26 @@ Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
       v->assign(group.face.size(), 0.0);
     }
   }
+  for (const grid::BareFace& place : grid.bare_faces) {
+    set_area(place.bare, 0.0);
+  }
   list_bay_sites();
   set_surroundings(0.0);
+}
+
+/// A face without area gives off nothing.
+void Faces::set_area(std::size_t face, double area) {
+  Group& group = groups_[grid_.faces[face].exposure];
+  const auto at = std::find(group.face.begin(), group.face.end(), face);
+  group.area[static_cast<std::size_t>(at - group.face.begin())] = area;
+}
+
+void Faces::lay_bare(const grid::BareFace& place, std::span<const std::size_t> cells) {
+  for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
+    if (std::find(cells.begin(), cells.end(), grid_.faces[f].cell) != cells.end()) {
+      set_area(f, f == place.bare ? grid_.faces[f].area : 0.0);
+    }
+  }
 }
 
 void Faces::list_bay_sites() {

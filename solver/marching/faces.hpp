@@ -67,6 +67,8 @@ class Faces {
 
   /// Surroundings as they are from `time` [s] on, until the next entry of their histories.
   void set_surroundings(double time);
+  /// From here on the bare conductor's face is the only one of these cells (grid::BareFace).
+  void lay_bare(const grid::BareFace& place, std::span<const std::size_t> cells);
   /// The moment [s] of what is exchanged next: what moving surroundings have come to then.
   /// @param lead s: see HeatNetwork::set_time
   void set_time(double time, double lead = 0.0) {
@@ -128,6 +130,7 @@ class Faces {
                   std::span<const double> conductivity, bool linearise);
   [[nodiscard]] heat::Ambient ambient(std::size_t exposure,
                                       std::span<const double> temperature) const;
+  void set_area(std::size_t face, double area);
   void follow_ambient(const Group& group, std::span<const double> temperature);
   void list_bay_sites();
   void give_to_bay(const Group& group, bool linearise);

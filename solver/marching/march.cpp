@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <vector>
 
 #include "marching/event_search.hpp"
@@ -241,6 +242,12 @@ class March {
   /// What the step was cut for; its row is written.
   void meet(Event event) {
     observer_.event(event);
+    if (event.kind == Event::Kind::covering_gone) {
+      summary_.covering_gone = summary_.covering_gone ? summary_.covering_gone : event;
+      stepper_.lose_covering(search_.going());
+      report_here(time_, false, false);
+      tell_bare(event);
+    }
     if (event.kind == Event::Kind::conductor_melts) {
       summary_.melts = summary_.melts ? summary_.melts : event;
       network_.let_conductor_melt();
@@ -255,6 +262,30 @@ class March {
       network_.set_parted(true);
       search_.parted();
       report_here(time_, false, false);
+    }
+  }
+
+  /// Once for every piece: what is read off its covering means nothing any more.
+  void tell_bare(const Event& event) {
+    for (const std::size_t site : search_.going()) {
+      const std::size_t station = network_.covering().sites()[site].face.station;
+      const std::size_t piece = network_.grid().station_piece[station];
+      if (!bare_pieces_.insert(piece).second) {
+        continue;
+      }
+      Flag flag;
+      flag.code = "V330";
+      flag.text = "covering of '" + scenario_.run[piece].name +
+                  "' gone, first here: what its layers show from here on, and instruments put to "
+                  "them, is the bare conductor";
+      flag.part = "covering";
+      flag.position = network_.grid().station_centre[station];
+      flag.time = time_;
+      flag.current = event.current;
+      flag.value = event.temperature;
+      flag.limit = scenario_.wire.covering_gone->above.value_or(event.temperature);
+      flag.unit = "K";
+      observer_.flag(flag);
     }
   }
 
@@ -338,8 +369,9 @@ class March {
   double step_begin_ = 0.0;  // s
   bool step_over_ = false;   // by its rule
   std::size_t next_output_ = 0;
-  double row_time_ = 0.0;  // s, of the moment reported last
-  Cells temperature_;      // of a moment reported
+  double row_time_ = 0.0;              // s, of the moment reported last
+  Cells temperature_;                  // of a moment reported
+  std::set<std::size_t> bare_pieces_;  // that have lost covering
   std::vector<double> converted_;
   std::vector<Stretch> whole_;  // all cells
   Summary summary_;

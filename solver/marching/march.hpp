@@ -37,8 +37,9 @@ class Observer {
  public:
   virtual ~Observer() = default;
   /// Called at t = 0, at every output time, at the end of every step of the staircase, and where a
-  /// level of a watch item is passed, the supply meets or leaves its ceiling, or the conductor
-  /// begins to melt or parts: there twice, before and after its current ends. Times never decrease.
+  /// level of a watch item is passed, the supply meets or leaves its ceiling, covering is gone, or
+  /// the conductor begins to melt or parts: where it parts or covering is gone twice, before and
+  /// after. Times never decrease.
   virtual void moment(const Moment& moment) = 0;
   /// Cells that moment() reads but at the ends of steps and where the march begins: only these are
   /// worked out then, the others hold what they held before. None: all. The conductor and the side
@@ -69,14 +70,15 @@ struct Summary {
     stopped_by_observer,
     step_too_short  ///< the temperatures cannot be followed any further
   } ending = Ending::complete;
-  std::optional<Event> melts;  ///< where the conductor first begins to melt
-  std::optional<Event> parts;  ///< where it first parts
+  std::optional<Event> covering_gone;  ///< where the covering of some place is first gone
+  std::optional<Event> melts;          ///< where the conductor first begins to melt
+  std::optional<Event> parts;          ///< where it first parts
 };
 
 /// Marches a scenario through its staircase. Adaptive; restarted at every step of the staircase, at
-/// every change of the surroundings, where the supply meets or leaves its ceiling, and where the
-/// conductor begins to melt and parts, all of which are ends of time steps. A parted conductor
-/// carries no current until a step of the staircase says that it is rejoined.
+/// every change of the surroundings, where the supply meets or leaves its ceiling, where covering
+/// is gone, and where the conductor begins to melt and parts, all of which are ends of time steps.
+/// A parted conductor carries no current until a step of the staircase says that it is rejoined.
 /// @param levels what to locate the passing of, or null; no temperature of a moment depends on it
 /// @param contacts kept up to every moment before the observer is told of it, or null
 /// @param validity what tells where the model no longer holds and may end the march there, or null;

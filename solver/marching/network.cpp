@@ -47,7 +47,7 @@ double Lookup::slope_at(double kelvin) const {
 }
 
 HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scenario)
-    : grid_(grid), scenario_(scenario), faces_(grid, scenario) {
+    : grid_(grid), scenario_(scenario), faces_(grid, scenario), covering_(grid) {
   describe_media(scenario);
   measure_cells();
   lay_rows();
@@ -190,7 +190,7 @@ void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
     const bool breaks_down = !m.gap && material.breakdown.has_value();
     medium.breaks_down = breaks_down ? &material : nullptr;
     medium.varies = !material.conductivity.constant() ||
-                    (breaks_down && material.breakdown->conductivity_after);
+                    (breaks_down && material.breakdown->conductivity_after) || may_go(m);
     medium.fixed_conductivity = material.conductivity.at(scenario.start_temperature);
     if (medium.varies) {
       medium.conductivity = Lookup(material.conductivity);
@@ -251,6 +251,11 @@ void HeatNetwork::to_temperatures(std::size_t first, std::size_t count,
   }
 }
 
+double HeatNetwork::variable_of(std::size_t cell, double kelvin) const {
+  const auto& enthalpy = media_[grid_.medium[cell]].enthalpy;
+  return enthalpy ? enthalpy->variable(kelvin) : kelvin;
+}
+
 double HeatNetwork::temperature_of(std::size_t cell, double u) const {
   return media_[grid_.medium[cell]].enthalpy ? state_of(cell, u).temperature : u;
 }
@@ -285,9 +290,11 @@ void HeatNetwork::update_conductivities(std::span<const double> temperature) {
   }
   woods_.conductivities(temperature, conductivity_);
   reactions_.mix_conductivities(conductivity_);
+  covering_.conduct(conductivity_);
   for (const RowRef& row : varying_rows_) {
     update_row(grid_.patches[row.patch], row.row);
   }
+  covering_.part(onward_);
 }
 
 double HeatNetwork::link_conductance(const grid::Link& link, std::size_t a, std::size_t b) const {

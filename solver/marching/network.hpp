@@ -9,6 +9,7 @@
 
 #include "grid/grid.hpp"
 #include "heat/enthalpy.hpp"
+#include "marching/covering_sites.hpp"
 #include "marching/faces.hpp"
 #include "marching/heat_rows.hpp"
 #include "marching/kernels.hpp"
@@ -97,6 +98,12 @@ class HeatNetwork {
   void set_parted(bool parted) { parted_ = parted; }
   [[nodiscard]] bool parted() const { return parted_; }
 
+  /// Where the covering may go, and is gone.
+  [[nodiscard]] const CoveringSites& covering() const { return covering_; }
+  /// The covering of a site is gone from here on: see CoveringSites. Cells that break down stay as
+  /// far as they have come.
+  void lose_covering(std::size_t site);
+
   /// u [K] of all cells at one temperature [K].
   [[nodiscard]] std::vector<double> uniform(double kelvin) const;
   /// T [K] and dT/du from u, all of length cells; T may be u itself. `slope` comes in filled with
@@ -122,6 +129,8 @@ class HeatNetwork {
   [[nodiscard]] bool properties_are_fixed() const {
     return varying_.empty() && enthalpy_cells_.empty();
   }
+  /// u [K] of one cell, not of wood, from its T.
+  [[nodiscard]] double variable_of(std::size_t cell, double kelvin) const;
   /// T [K] of one cell from its u.
   [[nodiscard]] double temperature_of(std::size_t cell, double u) const;
   /// dT/du of one cell at its u.
@@ -182,7 +191,7 @@ class HeatNetwork {
   [[nodiscard]] bool nearly_massless(std::size_t cell) const { return massless_[cell]; }
   /// Surface temperature of a face [K] when the cells have these temperatures [K].
   [[nodiscard]] double surface(std::size_t face, std::span<const double> temperature) const {
-    return faces_.surface(face, temperature, conductivity_);
+    return faces_.surface(covering_.standing(face), temperature, conductivity_);
   }
 
  private:
@@ -198,6 +207,7 @@ class HeatNetwork {
   };
 
   void describe_media(const scenario::Scenario& scenario);
+  [[nodiscard]] bool may_go(const grid::Medium& medium) const;
   void measure_cells();
   void lay_rows();
   void lay_sites();
@@ -232,6 +242,7 @@ class HeatNetwork {
   const scenario::Scenario& scenario_;
   std::vector<Medium> media_;
   Faces faces_;
+  CoveringSites covering_;
   Drive drive_;
   double time_ = 0.0;  // s, of what is evaluated
   bool may_melt_ = false;

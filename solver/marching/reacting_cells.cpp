@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "heat/breakdown.hpp"
 
@@ -32,6 +33,14 @@ void ReactingCells::begin() {
   for (Cell& here : cells_) {
     here.converted = here.of_stage = 0.0;
     here.stages = {};
+  }
+}
+
+void ReactingCells::leave(std::size_t cell) {
+  for (Cell& here : cells_) {
+    if (here.cell == cell) {
+      here.hardly = std::numeric_limits<double>::infinity();
+    }
   }
 }
 

@@ -28,6 +28,8 @@ class ReactingCells {
   [[nodiscard]] std::size_t cell(std::size_t k) const { return cells_[k].cell; }
   /// Nothing has broken down.
   void begin();
+  /// A cell, if it is one of these, breaks down no further: it is no longer there.
+  void leave(std::size_t cell);
 
   /// Sets the converted parts to those of a stage of the step that begins here.
   void begin_stage(std::size_t stage);

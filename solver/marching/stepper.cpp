@@ -206,6 +206,26 @@ void Stepper::converted_at(double theta, std::span<double> converted) const {
   }
 }
 
+void Stepper::lose_covering(std::span<const std::size_t> sites) {
+  const auto held = [&](std::size_t cell) {
+    return network_.capacity()[cell] * (u_[cell] - start_[cell]);
+  };
+  for (const std::size_t index : sites) {
+    const CoveringSites::Site& site = network_.covering().sites()[index];
+    const double kelvin = network_.temperature_of(site.face.station, u_[site.face.station]);
+    for (const std::size_t cell : site.cells) {
+      ledger_.lost += held(cell);
+    }
+    network_.lose_covering(index);
+    for (const std::size_t cell : site.cells) {
+      u_[cell] = network_.variable_of(cell, kelvin);
+      ledger_.lost -= held(cell);
+    }
+    comb_.take_capacities(site.cells);
+  }
+  stored_known_ = false;
+}
+
 Ledger Stepper::ledger() const {
   Ledger ledger = ledger_;
   ledger.stored = stored();

@@ -57,6 +57,10 @@ class Stepper {
   /// Parts of the reacting cells that have broken down, in the order of HeatNetwork::reactions().
   void converted_at(double theta, std::span<double> converted) const;
 
+  /// The covering of these sites of HeatNetwork::covering() is gone from here on; the heat it held
+  /// goes with it, as lost.
+  void lose_covering(std::span<const std::size_t> sites);
+
   /// Moves the state to a part of the step attempted last.
   void advance(double theta);
   [[nodiscard]] const Cells& state() const { return u_; }

@@ -141,6 +141,49 @@ Layer build_layer(const LayerSheet& sheet, std::size_t number, const Building& b
   return layer;
 }
 
+void check_covering_gone(const CoveringGoneSheet& sheet, const Wire& wire,
+                         diagnostics::ProblemList& problems) {
+  if (wire.layers.empty()) {
+    problems.error("E187", sheet.place, "the wire is bare: it has no covering that could be gone.",
+                   "give its 'layers', or leave 'covering_gone' out");
+    return;
+  }
+  if (!sheet.above.given() && !sheet.broken_down.given()) {
+    problems.error("E188", sheet.place, "'covering_gone' does not say when the covering is gone.",
+                   "add  above: 350 degC  (your own trial), or  broken_down: 0.95");
+  }
+  const auto breaks_down = [](const Layer& layer) {
+    return layer.material && layer.material->breakdown.has_value();
+  };
+  if (sheet.broken_down.given() &&
+      !std::all_of(wire.layers.begin(), wire.layers.end(), breaks_down)) {
+    problems.error("E189", sheet.broken_down.place,
+                   "a layer's material states no 'breakdown', so its part broken down stays 0.",
+                   "state the breakdown of every layer's material, or use  above: 350 degC");
+  }
+}
+
+std::optional<CoveringGone> build_covering_gone(const CoveringGoneSheet& sheet, const Wire& wire,
+                                                const Building& building) {
+  check_covering_gone(sheet, wire, building.problems);
+  const std::string path = "wire/covering_gone";
+  CoveringGone gone;
+  if (sheet.above.given()) {
+    gone.above = building.values.use(path + "/above", sheet.above, Dimension::temperature);
+  }
+  if (sheet.broken_down.given()) {
+    gone.broken_down =
+        building.values.use(path + "/broken_down", sheet.broken_down, Dimension::ratio);
+  }
+  if (sheet.emissivity.given()) {
+    gone.emissivity = building.values.use(path + "/emissivity", sheet.emissivity, Dimension::ratio);
+  } else if (wire.metal) {
+    gone.emissivity = building.values.use(path + "/emissivity", wire.metal->emissivity,
+                                          Dimension::ratio, "of the metal", true);
+  }
+  return gone;
+}
+
 }  // namespace
 
 Wire build_wire(const WireSheet& sheet, const Building& building) {
@@ -153,6 +196,9 @@ Wire build_wire(const WireSheet& sheet, const Building& building) {
   for (std::size_t i = 0; i < sheet.layers.size(); ++i) {
     wire.layers.push_back(build_layer(sheet.layers[i], i + 1, building));
     check_part(wire.layers.back().part, sheet.layers[i], parts, building.problems);
+  }
+  if (sheet.covering_gone) {
+    wire.covering_gone = build_covering_gone(*sheet.covering_gone, wire, building);
   }
   return wire;
 }

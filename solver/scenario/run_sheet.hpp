@@ -39,10 +39,18 @@ struct LayerSheet {
   sheet::Number emissivity;  ///< ratio, of this layer's surface instead of the material's
   sheet::Text name;
 };
+struct CoveringGoneSheet {
+  sheet::Place place;
+  sheet::Number above;        ///< K
+  sheet::Number broken_down;  ///< 1
+  sheet::Number emissivity;   ///< 1
+  sheet::Text from;
+};
 struct WireSheet {
   sheet::Place place;
   std::optional<MetalSheet> metal;
   std::vector<LayerSheet> layers;
+  std::optional<CoveringGoneSheet> covering_gone;
 };
 
 struct AirSheet {

@@ -45,11 +45,27 @@ const Mapping<WireSheet>& wire_keys() {
           .text("name", &LayerSheet::name, optional(),
                 "how watch items call it, where two layers are of one family")
           .place(&LayerSheet::place);
+  static const auto gone =
+      Mapping<CoveringGoneSheet>(
+          "covering_gone",
+          "When the covering of an open piece is burnt off or fallen away "
+          "and leaves the conductor bare; the first of the two to come counts")
+          .number("above", &CoveringGoneSheet::above, Dimension::temperature, {320.0, 1300.0},
+                  optional(), "all of the covering, its outside too, has been hotter than this")
+          .number("broken_down", &CoveringGoneSheet::broken_down, Dimension::ratio,
+                  {0.0, 1.0, true}, optional(),
+                  "no cell of it has broken down by less than this part")
+          .number("emissivity", &CoveringGoneSheet::emissivity, Dimension::ratio, {0.02, 1.0},
+                  optional(), "of the conductor laid bare; that of its metal where not given")
+          .text("from", &CoveringGoneSheet::from, optional(), "where the limit came from")
+          .place(&CoveringGoneSheet::place);
   static const auto keys =
       Mapping<WireSheet>("wire", "The wire, the same along the whole run")
           .mapping("metal", &WireSheet::metal, metal, required(), "the conductor")
           .list("layers", &WireSheet::layers, layer, optional(),
                 "the covering from the conductor outwards; without it the wire is bare")
+          .mapping("covering_gone", &WireSheet::covering_gone, gone, optional(),
+                   "when open pieces lose it; without this it stays, however hot it gets")
           .place(&WireSheet::place);
   return keys;
 }

@@ -23,11 +23,19 @@ struct Layer {
   double thickness = 0.0;  ///< m
 };
 
+/// When open pieces lose their covering: where one of the limits given is met.
+struct CoveringGone {
+  std::optional<double> above;        ///< K, that all of it has been hotter than
+  std::optional<double> broken_down;  ///< part that has broken down, everywhere in it
+  double emissivity = 0.0;            ///< of the conductor laid bare
+};
+
 /// The wire along the whole run.
 struct Wire {
   MaterialPtr metal;
   double diameter = 0.0;      ///< bare, m
   std::vector<Layer> layers;  ///< from the conductor outwards; empty for bare wire
+  std::optional<CoveringGone> covering_gone = {};  ///< none: it stays
 };
 
 /// Air from `from_time` on, until the next entry.

@@ -21,6 +21,8 @@ const char* kind_word(Event::Kind kind) {
       return "ceiling_met";
     case Event::Kind::ceiling_left:
       return "ceiling_left";
+    case Event::Kind::covering_gone:
+      return "covering_gone";
     case Event::Kind::conductor_melts:
       return "conductor_melts";
     case Event::Kind::conductor_parts:
@@ -69,7 +71,9 @@ history::Table Recorder::events_table() const {
     kind.emplace_back(kind_word(event.kind));
     item.push_back(watched != nullptr ? watched->name : "");
     bound.emplace_back(watched != nullptr ? bound_word(event.bound) : "");
-    part.push_back(watched != nullptr ? watched->part : "conductor");
+    part.push_back(watched != nullptr                         ? watched->part
+                   : event.kind == Event::Kind::covering_gone ? "covering"
+                                                              : "conductor");
     temperature.push_back(event.temperature - heat::zero_celsius);
     position.push_back(event.position);
     current.push_back(event.current);

@@ -115,6 +115,14 @@ std::string melting_words(const Summary& summary) {
   return words + " Arc, droplets and the molten metal's own resistance are not modelled.\n";
 }
 
+/// Where open pieces have lost their covering; "" where none has.
+std::string bare_words(const Summary& summary) {
+  return summary.covering_gone
+             ? fmt::format("The covering is gone from {:.4g} min on, first at {:.3f} m.\n",
+                           summary.covering_gone->time / 60.0, summary.covering_gone->position)
+             : std::string();
+}
+
 using Clock = std::chrono::steady_clock;
 using Milliseconds = std::chrono::duration<double, std::milli>;
 
@@ -157,7 +165,7 @@ void print_summary(const Summary& summary, const Recorder& recorder,
                    const std::optional<GridError>& grid_error, const std::filesystem::path& record,
                    const TimeSplit& time) {
   std::cout << ending_words(summary) << '\n'
-            << melting_words(summary)
+            << bare_words(summary) << melting_words(summary)
             << fmt::format("Hottest conductor temperature of the model: {:.0f} degC.\n",
                            recorder.hottest() - heat::zero_celsius)
             << fmt::format(

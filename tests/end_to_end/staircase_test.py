@@ -15,7 +15,7 @@ import unittest
 import h5py
 import numpy as np
 
-PROGRAMS = pathlib.Path(sys.argv[2])
+TOP, PROGRAMS = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2])
 SOLVER, JUDGE = PROGRAMS / "ampstair", PROGRAMS / "ampstair-post"
 
 SHEET = """format: run-sheet 1
@@ -51,6 +51,32 @@ class Staircases(unittest.TestCase):
         sheet, record = self.folder / "sheet.yaml", self.folder / "sheet.h5"
         sheet.write_text(SHEET.format(staircase=staircase, more=more))
         return self.must(SOLVER, "run", sheet, "-o", record), record
+
+    def test_a_covering_that_burns_away_leaves_the_conductor_bare(self):
+        record = self.folder / "loft.h5"
+        told = self.must(SOLVER, "run", TOP / "scenarios/net-loft.yaml", "-o", record)
+        self.assertIn("The covering is gone from", told)
+        with h5py.File(record) as kept:
+            gone = [i for i, kind in enumerate(kept["events/kind"].asstr()[:])
+                    if kind == "covering_gone"]
+            first = kept["events/time"][gone[0]]
+            self.assertEqual({kept["events/part"].asstr()[i] for i in gone}, {"covering"})
+            for i in gone:  # at its limit: its outside, the last of it to get there
+                self.assertAlmostEqual(kept["events/temperature"][i], 330.0, delta=0.01)
+            time = kept["time"][:]
+            self.assertEqual(np.count_nonzero(time == first), 2)  # before and after
+            before, after = np.flatnonzero(time == first)
+            conductor, surface = kept["conductor_temperature"], kept["surface_temperature"]
+            hottest = np.argmax(conductor[before])
+            self.assertGreater(conductor[before, hottest] - surface[before, hottest], 100.0)
+            self.assertAlmostEqual(conductor[after, hottest], surface[after, hottest], delta=0.05)
+            # What it held went with it: it is lost, and no longer stored.
+            lost, stored = kept["heat_lost"], kept["heat_stored"]
+            self.assertGreater(lost[after] - lost[before], 0.2 * stored[before])
+            self.assertAlmostEqual(lost[after] - lost[before], stored[before] - stored[after],
+                                   delta=1e-9 * stored[before])
+            codes = kept["validity/code"].asstr()[:]
+            self.assertEqual(list(codes).count("V330"), 3)  # one for each open piece
 
     def test_a_day_of_a_row_a_minute_is_marched_and_kept(self):
         ampere = [10.0 + 15.0 * (minute // 60 % 2) + 0.01 * minute for minute in range(1440)]

@@ -1,4 +1,4 @@
 include(${CMAKE_CURRENT_LIST_DIR}/scenarios.cmake)
 ampstair_test(covering
-  FILES covering.test.cpp
+  FILES bare_covering.test.cpp covering.test.cpp
   ARROWS marching scenario test_scenarios)
