@@ -190,7 +190,9 @@ void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
     const bool breaks_down = !m.gap && material.breakdown.has_value();
     medium.breaks_down = breaks_down ? &material : nullptr;
     medium.varies = !material.conductivity.constant() ||
-                    (breaks_down && material.breakdown->conductivity_after) || may_go(m);
+                    (breaks_down && (material.breakdown->conductivity_after ||
+                                     material.breakdown->mass_lost > 0.0)) ||
+                    may_go(m);
     medium.fixed_conductivity = material.conductivity.at(scenario.start_temperature);
     if (medium.varies) {
       medium.conductivity = Lookup(material.conductivity);

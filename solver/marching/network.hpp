@@ -117,6 +117,10 @@ class HeatNetwork {
   /// Cells that break down, to be marched with the temperatures.
   [[nodiscard]] ReactingCells& reactions() { return reactions_; }
   [[nodiscard]] const ReactingCells& reactions() const { return reactions_; }
+  /// A reacting cell holds what its breakdown has left of it from here on.
+  void shed(std::size_t reaction) {
+    capacity_[reactions_.cell(reaction)] = reactions_.capacity(reaction);
+  }
   /// Solves a stage of the reactions; from here on the rows are filled with their heat.
   /// @return J, the heat in all
   double react(std::size_t stage, double s, std::span<const double> temperature);

@@ -25,6 +25,10 @@ void ReactingCells::add(std::size_t cell, const materials::Breakdown& breakdown,
   here.heat = breakdown.heat * mass;
   here.hardly = heat::temperature_of_rate(breakdown, negligible);
   here.weight = std::max(std::abs(breakdown.heat) / heat_capacity, least_weight);
+  here.capacity = mass * heat_capacity;
+  if (breakdown.mass_lost > 0.0) {
+    losing_.push_back(cells_.size());
+  }
   cells_.push_back(here);
   heat_.push_back(0.0);
 }
@@ -42,6 +46,17 @@ void ReactingCells::leave(std::size_t cell) {
       here.hardly = std::numeric_limits<double>::infinity();
     }
   }
+  std::erase_if(losing_, [&](std::size_t k) { return cells_[k].cell == cell; });
+}
+
+double ReactingCells::capacity(std::size_t k) const {
+  return cells_[k].capacity * (1.0 - cells_[k].breakdown.mass_lost * converted(k));
+}
+
+double ReactingCells::shed(std::size_t k) const {
+  const double lost = cells_[k].breakdown.mass_lost;
+  const double now = converted(k);
+  return lost * (converted(k, scheme.m) - now) / (1.0 - lost * now);
 }
 
 void ReactingCells::begin_stage(std::size_t stage) {

@@ -19,7 +19,7 @@ namespace ampstair::marching {
 class ReactingCells {
  public:
   /// @param mass kg in the cell
-  /// @param heat_capacity J/kg/K, to weigh errors with
+  /// @param heat_capacity J/kg/K
   void add(std::size_t cell, const materials::Breakdown& breakdown, double mass,
            double heat_capacity);
 
@@ -28,6 +28,12 @@ class ReactingCells {
   [[nodiscard]] std::size_t cell(std::size_t k) const { return cells_[k].cell; }
   /// Nothing has broken down.
   void begin();
+  /// Indices of those that lose mass.
+  [[nodiscard]] const std::vector<std::size_t>& losing() const { return losing_; }
+  /// J/K that is left of a cell, by what has broken down in it.
+  [[nodiscard]] double capacity(std::size_t k) const;
+  /// Part of it that goes in the step attempted last.
+  [[nodiscard]] double shed(std::size_t k) const;
   /// A cell, if it is one of these, breaks down no further: it is no longer there.
   void leave(std::size_t cell);
 
@@ -53,16 +59,18 @@ class ReactingCells {
   struct Cell {
     std::size_t cell;
     materials::Breakdown breakdown;
-    double heat;    // J, of all of the cell's reaction
-    double hardly;  // K, below which it is left alone
-    double weight;  // K, that all of the reaction counts for in an error
-    double rate;    // 1/s, rate constant where the step begins
+    double heat;      // J, of all of the cell's reaction
+    double hardly;    // K, below which it is left alone
+    double weight;    // K, that all of the reaction counts for in an error
+    double capacity;  // J/K where nothing has broken down
+    double rate;      // 1/s, rate constant where the step begins
     double converted;
     double of_stage;  // part converted at the stage under way
     Scheme::Vector stages;
   };
   std::vector<Cell> cells_;
   std::vector<double> heat_;
+  std::vector<std::size_t> losing_;
 };
 
 }  // namespace ampstair::marching

@@ -92,7 +92,25 @@ double Stepper::attempt(double begin, double length) {
   if (network_.conductor_may_melt() && std::isfinite(error)) {
     error = std::max(error, error_of_melting());
   }
+  if (!network_.reactions().losing().empty() && std::isfinite(error)) {
+    error = std::max(error, error_of_gases());
+  }
   return std::isfinite(error) ? error : std::numeric_limits<double>::infinity();
+}
+
+/// What a cell's rise is wrong by, K, as its heat capacity falls only when the step is over: by
+/// half of the part that goes, on the average.
+double Stepper::error_of_gases() const {
+  double largest = 0.0;
+  for (const std::size_t k : network_.reactions().losing()) {
+    const std::size_t cell = network_.reactions().cell(k);
+    double rise = 0.0;
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      rise += scheme.m[i] * stages_[i][cell];
+    }
+    largest = std::max(largest, 0.5 * network_.reactions().shed(k) * std::abs(rise));
+  }
+  return largest;
 }
 
 /// The conductor's estimated error, K, with dT/du of where the step ends: where a station stops
@@ -196,7 +214,19 @@ void Stepper::advance(double theta) {
   u_.swap(next_);
   network_.remember(u_);
   network_.reactions().advance(weights);
+  let_gases_go();
   stored_known_ = false;
+}
+
+/// Between time steps, like the past of wood: within one, heat capacity is what it was.
+void Stepper::let_gases_go() {
+  for (const std::size_t k : network_.reactions().losing()) {
+    const std::size_t cell = network_.reactions().cell(k);
+    ledger_.lost += held(cell);
+    network_.shed(k);
+    ledger_.lost -= held(cell);
+    comb_.take_capacities({&cell, 1});
+  }
 }
 
 void Stepper::converted_at(double theta, std::span<double> converted) const {
@@ -207,9 +237,6 @@ void Stepper::converted_at(double theta, std::span<double> converted) const {
 }
 
 void Stepper::lose_covering(std::span<const std::size_t> sites) {
-  const auto held = [&](std::size_t cell) {
-    return network_.capacity()[cell] * (u_[cell] - start_[cell]);
-  };
   for (const std::size_t index : sites) {
     const CoveringSites::Site& site = network_.covering().sites()[index];
     const double kelvin = network_.temperature_of(site.face.station, u_[site.face.station]);

@@ -77,6 +77,12 @@ class Stepper {
     return {{stages_[0].data(), stages_[1].data(), stages_[2].data(), stages_[3].data()}};
   }
   [[nodiscard]] double stored() const;
+  /// J that a cell holds above what it began with.
+  [[nodiscard]] double held(std::size_t cell) const {
+    return network_.capacity()[cell] * (u_[cell] - start_[cell]);
+  }
+  void let_gases_go();
+  [[nodiscard]] double error_of_gases() const;
   const Cells& stage_temperature(std::size_t i);
   [[nodiscard]] double error_of_melting() const;
   void keep_ledger(std::size_t i, double s, const Totals& totals, const Booked& booked);

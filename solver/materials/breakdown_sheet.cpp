@@ -22,14 +22,21 @@ const sheet::Mapping<BreakdownSheet>& breakdown_keys() {
           .number("conductivity_after", &BreakdownSheet::conductivity_after,
                   Dimension::conductivity, {1e-4, 1e3}, optional(),
                   "of what has broken down; else it conducts as before")
+          .number(
+              "mass_lost", &BreakdownSheet::mass_lost, Dimension::ratio, {0.0, 0.99}, optional(),
+              "part of its mass that leaves as gas, and takes along the heat it holds; else all "
+              "of it stays")
           .place(&BreakdownSheet::place);
   return keys;
 }
 
 Breakdown build_breakdown(const BreakdownSheet& sheet) {
-  Breakdown breakdown{sheet.frequency.best, sheet.energy.best, sheet.heat.best, {}};
+  Breakdown breakdown{sheet.frequency.best, sheet.energy.best, sheet.heat.best, {}, 0.0};
   if (sheet.conductivity_after.present()) {
     breakdown.conductivity_after = sheet.conductivity_after.best;
+  }
+  if (sheet.mass_lost.present()) {
+    breakdown.mass_lost = sheet.mass_lost.best;
   }
   return breakdown;
 }

@@ -50,6 +50,7 @@ struct Breakdown {
   double energy = 0.0;     ///< J/mol
   double heat = 0.0;       ///< J per kg of the material, made by all of it; below 0: taken
   std::optional<double> conductivity_after;  ///< W/m/K of what has broken down
+  double mass_lost = 0.0;                    ///< part of the mass that leaves as gas
 };
 
 /// A material, complete once built, SI.

@@ -33,6 +33,7 @@ struct BreakdownSheet {
   sheet::Number energy;              ///< J/mol
   sheet::Number heat;                ///< J/kg
   sheet::Number conductivity_after;  ///< W/m/K
+  sheet::Number mass_lost;           ///< 1
 };
 
 /// A material as a run sheet writes it on the spot.

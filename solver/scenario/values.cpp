@@ -105,6 +105,9 @@ void ValueLog::use(const materials::Material& material) {
     if (b.conductivity_after) {
       note("conductivity_after", *b.conductivity_after, Dimension::conductivity);
     }
+    if (b.mass_lost > 0.0) {
+      note("mass_lost", b.mass_lost, Dimension::ratio);
+    }
   }
   if (material.moisture) {
     use_property(material, "moisture", *material.moisture, Dimension::ratio, "");

@@ -123,7 +123,7 @@ TEST_CASE("a covering is gone when all of it has broken down as far as the sheet
   auto wire = no_12();
   for (auto& layer : wire.layers) {
     auto breaks_down = std::make_shared<materials::Material>(*layer.material);
-    breaks_down->breakdown = materials::Breakdown{rate, 1e-3, 0.0, {}};
+    breaks_down->breakdown = materials::Breakdown{rate, 1e-3, 0.0, {}, 0.0};
     layer.material = breaks_down;
   }
   wire.covering_gone = scenario::CoveringGone{{}, 0.95, oxidised};
