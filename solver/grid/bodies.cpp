@@ -5,7 +5,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "grid/body_builder.hpp"
 #include "grid/column.hpp"
+#include "grid/facing.hpp"
 #include "grid/spacing.hpp"
 
 namespace ampstair::grid {
@@ -13,42 +15,6 @@ namespace ampstair::grid {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-
-/// Appends cells to one side body; the grid's per-cell arrays grow with it.
-class BodyBuilder {
- public:
-  BodyBuilder(Grid& grid, const scenario::Piece& piece) : grid_(grid) {
-    body_.name = piece.name;
-    body_.first_cell = grid.cells;
-    body_.position = piece.begin + 0.5 * piece.length;
-  }
-
-  /// @return index of the cell in the chain
-  std::size_t add_cell(double volume, const scenario::MaterialPtr& material, const char* part,
-                       double metres_per_area = 0.0) {
-    grid_.medium.push_back(grid_.medium_index({material, {}, part}));
-    grid_.volume.push_back(volume);
-    ++grid_.cells;
-    ++grid_.real_cells;
-    body_.metres_per_area.push_back(metres_per_area);
-    body_.depth.push_back(0.0);
-    return body_.cells++;
-  }
-
-  void link(const Link& link) { body_.chain.push_back(link); }
-
-  void expose(std::size_t cell, double area, double shape, const Exposure& kind) {
-    grid_.faces.push_back(
-        {body_.first_cell + cell, area, shape, false, grid_.exposure_index(kind)});
-  }
-
-  SideBody& body() { return body_; }
-  void finish() { grid_.bodies.push_back(std::move(body_)); }
-
- private:
-  Grid& grid_;
-  SideBody body_;
-};
 
 /// The ceramic of a knob: a column as high as the knob with the wire through its middle.
 struct Column {
@@ -153,6 +119,7 @@ void add_knob(const scenario::Scenario& scenario, std::size_t index, double scal
   BodyBuilder builder(grid, piece);
   const Column column = add_ceramic(knob, piece.around, scale, builder);
   SideBody& body = builder.body();
+  body.holds = body.tied;
   body.spots.push_back({"ceramic", body.tied, false});
   if (knob.wood) {
     const std::size_t first_wood = body.cells;
@@ -224,6 +191,8 @@ void add_bodies(const scenario::Scenario& scenario, double scale, Grid& grid) {
       add_knob(scenario, i, scale, grid);
     } else if (std::holds_alternative<scenario::Lug>(scenario.run[i].kind)) {
       add_lug(scenario, i, scale, grid);
+    } else if (scenario.run[i].facing) {
+      add_facing(scenario, i, scale, grid);
     }
   }
 }

@@ -9,6 +9,7 @@
 #include "grid/bays.hpp"
 #include "grid/bodies.hpp"
 #include "grid/column.hpp"
+#include "grid/facing.hpp"
 #include "grid/grid.hpp"
 #include "grid/sections.hpp"
 #include "grid/spacing.hpp"
@@ -310,6 +311,11 @@ class Builder {
     }
     kind.emissivity = emissivity(face.cell);
     kind.surroundings = section.surroundings;
+    if (scenario_.run[section.piece].facing) {
+      const auto faced = facing_of(scenario_, section.piece, outer, kind.emissivity);
+      kind.convects = faced.convects;
+      kind.radiates = faced.radiates;
+    }
     face.exposure = grid_.exposure_index(kind);
     grid_.outer_face[j] = grid_.faces.size();
     grid_.faces.push_back(face);

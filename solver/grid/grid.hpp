@@ -20,11 +20,20 @@ struct AirGap {
   friend bool operator==(const AirGap&, const AirGap&) = default;
 };
 
+/// Air between a piece and the wood it faces, per metre along the run.
+struct FacedGap {
+  double conduction_shape = 0.0;  ///< 1: conducted heat = shape * conductivity of air * difference
+  double exchange_width = 0.0;    ///< m: heat radiated = width * Stefan-Boltzmann * (T1^4 - T2^4)
+
+  friend bool operator==(const FacedGap&, const FacedGap&) = default;
+};
+
 /// What fills a cell: a material or an air gap, and the name watch items know it by.
 struct Medium {
-  scenario::MaterialPtr material;  ///< null for an air gap
+  scenario::MaterialPtr material;  ///< null for air in a gap
   std::optional<AirGap> gap;
   std::string part;
+  std::optional<FacedGap> faced = std::nullopt;
 
   friend bool operator==(const Medium&, const Medium&) = default;
 };
@@ -55,6 +64,9 @@ struct Exposure {
   double emissivity = 0.0;
   double held_at = 0.0;  ///< K for To::held; 0: the air's temperature
   std::size_t surroundings = 0;
+  // Of a surface that has something else before it, too:
+  double convects = 1.0;  ///< part of it that air rises along
+  double radiates = 1.0;  ///< part of what it emits that the walls take up
 
   friend bool operator==(const Exposure&, const Exposure&) = default;
 };
@@ -84,12 +96,14 @@ struct Link {
 };
 
 /// Something beside the wire that is not round it: a knob and the wood behind it, a lug and its
-/// lead. A chain of cells, one of them tied to cells of the run.
+/// lead, the wood that a station faces. A chain of cells, one of them tied to cells of the run.
 struct SideBody {
   std::string name;
   std::size_t first_cell = 0;
   std::size_t cells = 0;
   std::size_t tied = 0;     ///< which cell of the chain the ties lead to
+  std::size_t holds = 0;    ///< the first cell from the tied one on that holds heat worth the name
+  bool branch = false;      ///< its first cell is tied to one cell of one station, and to no other
   std::vector<Link> chain;  ///< between consecutive cells, cells - 1 of them
   struct Tie {
     std::size_t cell = 0;  ///< outermost cell of the run at `station`

@@ -25,13 +25,13 @@ Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundi
   held_ = kind.to == FaceKind::To::held;
   double emissivity = kind.emissivity;
   if (surroundings.film) {
-    fixed_ = surroundings.film->coefficient;
+    fixed_ = kind.convects * surroundings.film->coefficient;
     emissivity = surroundings.film->emissivity.value_or(emissivity);
   } else if (!held_) {
     coefficient_.resize(table_size);
     coefficient_slope_.resize(table_size);
   }
-  radiation_ = emissivity * stefan_boltzmann;
+  radiation_ = kind.radiates * emissivity * stefan_boltzmann;
   face(prevailing_from(surroundings, time).at(time));
   if (!coefficient_.empty()) {
     tabulate(0, table_size - 1);
@@ -50,7 +50,8 @@ void Exchange::tabulate(std::size_t first, std::size_t last) {
   for (std::size_t i = first; i <= last; ++i) {
     const double root = table_begin + table_spacing * static_cast<double>(i);
     const double surface = std::max(air_ + root * std::abs(root), 1.0);
-    coefficient_[i] = film_coefficient(kind_.shape, {kind_.length, kind_.height}, surface, flow);
+    coefficient_[i] =
+        kind_.convects * film_coefficient(kind_.shape, {kind_.length, kind_.height}, surface, flow);
   }
   for (std::size_t i = first; i <= last; ++i) {
     const std::size_t a = i == 0 ? 0 : i - 1;

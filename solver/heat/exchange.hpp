@@ -20,6 +20,8 @@ struct FaceKind {
   double emissivity = 0.9;  ///< its own; a FixedFilm may replace it
   double held_at = 0.0;     ///< K, for To::held; 0: the air's temperature
   std::size_t surroundings = 0;
+  double convects = 1.0;  ///< part of the area along which air rises
+  double radiates = 1.0;  ///< part of what it emits that the walls take up
 
   friend bool operator==(const FaceKind&, const FaceKind&) = default;
 };

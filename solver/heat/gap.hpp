@@ -22,4 +22,11 @@ struct GapGeometry {
 /// millimetres of a sleeve or tube the Rayleigh number is far below 1000.
 materials::Material gap_air(const GapGeometry& gap);
 
+/// Still air between two surfaces of any shape, per metre of their length, as a material whose
+/// "conductivity" is a conductance per length,
+///   shape k_air(T) + 4 width sigma T^3                                                  [W/m/K].
+/// @param shape conduction shape factor per length, 1
+/// @param width m: what is radiated is width sigma (T1^4 - T2^4) per length
+materials::Material faced_air(double shape, double width);
+
 }  // namespace ampstair::heat

@@ -29,6 +29,8 @@ heat::FaceKind face_kind(const grid::Exposure& exposure) {
   kind.emissivity = exposure.emissivity;
   kind.held_at = exposure.held_at;
   kind.surroundings = exposure.surroundings;
+  kind.convects = exposure.convects;
+  kind.radiates = exposure.radiates;
   return kind;
 }
 

@@ -19,6 +19,16 @@ constexpr double lookup_begin = 150.0;     // K
 constexpr std::size_t lookup_size = 1751;  // to 1900 K, one point per kelvin
 constexpr double massless_limit = 2e4;     // J/m3/K: gases lie below, everything else far above
 
+/// The air of a gap round the wire or beside it.
+materials::Material gas_of(const grid::Medium& medium) {
+  if (medium.faced) {
+    return heat::faced_air(medium.faced->conduction_shape, medium.faced->exchange_width);
+  }
+  const grid::AirGap& gap = *medium.gap;
+  return heat::gap_air(
+      {gap.inner_radius, gap.outer_radius, gap.inner_emissivity, gap.outer_emissivity});
+}
+
 }  // namespace
 
 Lookup::Lookup(const materials::Curve& curve) {
@@ -181,13 +191,10 @@ void HeatNetwork::lay_sites() {
 
 void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
   for (const grid::Medium& m : grid_.media) {
-    const materials::Material gas =
-        m.gap ? heat::gap_air({m.gap->inner_radius, m.gap->outer_radius, m.gap->inner_emissivity,
-                               m.gap->outer_emissivity})
-              : materials::Material{};
-    const materials::Material& material = m.gap ? gas : *m.material;
+    const materials::Material gas = m.material ? materials::Material{} : gas_of(m);
+    const materials::Material& material = m.material ? *m.material : gas;
     Medium medium;
-    const bool breaks_down = !m.gap && material.breakdown.has_value();
+    const bool breaks_down = m.material && material.breakdown.has_value();
     medium.breaks_down = breaks_down ? &material : nullptr;
     medium.varies = !material.conductivity.constant() ||
                     (breaks_down && (material.breakdown->conductivity_after ||

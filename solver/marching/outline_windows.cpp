@@ -257,6 +257,21 @@ void OutlineWindows::factor_along(Window& window) const {
                         window.inverse.data());
 }
 
+/// W/K from a tie's cell to the body's cell that takes heat.
+double OutlineWindows::conductance_of(const TieSite& site) const {
+  const grid::SideBody& body = *site.body;
+  const double tie = network_.tie_slope(body, *site.tie).conductance;
+  if (body.holds == body.tied) {
+    return tie;
+  }
+  double resistance = 1.0 / tie;
+  for (std::size_t i = body.tied; i < body.holds; ++i) {
+    const std::size_t cell = body.first_cell + i;
+    resistance += 1.0 / network_.link_conductance(body.chain[i], cell, cell + 1);
+  }
+  return 1.0 / resistance;
+}
+
 void OutlineWindows::factor_across(Window& window) const {
   const std::size_t size = window.rows * window.stride;
   for (std::size_t c = 0; c < size; ++c) {
@@ -266,7 +281,7 @@ void OutlineWindows::factor_across(Window& window) const {
     window.column_inverse[site.local] += s_ * network_.face_slope()[site.face];
   }
   for (TieSite& site : window.ties) {
-    site.conductance = s_ * network_.tie_slope(*site.body, *site.tie).conductance;
+    site.conductance = s_ * conductance_of(site);
     window.column_inverse[site.local] += site.conductance;
   }
   for (std::size_t j = 0; j < window.stations; ++j) {
@@ -344,8 +359,8 @@ Booked OutlineWindows::correct(std::span<double> x) {
     }
     for (const TieSite& site : window.ties) {
       const double heat = site.conductance * window.change[site.local] / sigma;
-      const std::size_t head = site.body->first_cell + site.body->tied;
-      x[head] += heat / capacity_[head];
+      const std::size_t taking = site.body->first_cell + site.body->holds;
+      x[taking] += heat / capacity_[taking];
     }
   }
   return booked;

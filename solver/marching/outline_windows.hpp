@@ -67,12 +67,13 @@ class OutlineWindows {
   struct GasSite {
     std::size_t local, inside, outside, gas;
   };
-  /// A tie to a side body, whose head stands still in the correction and takes what comes to it.
+  /// A tie to a side body, whose first cell that holds heat stands still in the correction and
+  /// takes what comes to it.
   struct TieSite {
     std::size_t local = 0;
     const grid::SideBody* body = nullptr;
     const grid::SideBody::Tie* tie = nullptr;
-    double conductance = 0.0;  // s times it
+    double conductance = 0.0;  // s times it, as far as that cell
   };
   struct Window {
     std::size_t first_station = 0, stations = 0, stride = 0, rows = 0;
@@ -106,6 +107,7 @@ class OutlineWindows {
   void find_missed(Window& window, Booked& booked);
   void solve(Window& window, Booked& booked);
   void lose(std::size_t face, double heat, Booked& booked);
+  [[nodiscard]] double conductance_of(const TieSite& site) const;
 
   const HeatNetwork& network_;
   const AxialFactor& axial_;

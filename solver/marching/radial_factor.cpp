@@ -5,7 +5,8 @@
 
 namespace ampstair::marching {
 
-RadialFactor::RadialFactor(const HeatNetwork& network) : network_(network), borders_(network) {
+RadialFactor::RadialFactor(const HeatNetwork& network)
+    : network_(network), borders_(network), branches_(network) {
   const auto& grid = network.grid();
   inverse_.assign(grid.cells, 1.0);
   lower_.assign(grid.cells, 0.0);
@@ -52,6 +53,7 @@ void RadialFactor::assemble(double s, std::span<const double> capacity) {
     inverse_[j] -= s * network_.source_slope()[j];
   }
   borders_.add_ties(s, inverse_);
+  branches_.factor(s, inverse_);
 }
 
 /// Afterwards inverse_ holds 1 / pivot of every cell outside the conductor and, in the conductor's
@@ -99,10 +101,12 @@ void RadialFactor::gather(std::size_t row, std::span<double> x) const {
     const std::size_t above = here.cell + here.stride;
     kernels().sweep_in(here.stations, &lower_[above], &x[above], &x[here.cell]);
   }
+  branches_.gather(row, x);
 }
 
 void RadialFactor::gather_conductor(std::span<double> x) const {
   gather_patches(0, x);
+  branches_.gather(network_.rows().rows().size(), x);
 }
 
 void RadialFactor::finish(std::span<double> x) const {
@@ -119,6 +123,7 @@ void RadialFactor::finish(std::span<double> x) const {
     kernels().sweep_out(row.stations, &lower_[row.cell], &inverse_[row.cell], &x[row.below],
                         &x[row.cell]);
   }
+  branches_.spread(x);
 }
 
 }  // namespace ampstair::marching

@@ -7,13 +7,15 @@
 #include "marching/kernels.hpp"
 #include "marching/network.hpp"
 #include "marching/side_borders.hpp"
+#include "marching/side_branches.hpp"
 
 namespace ampstair::marching {
 
 /// Second factor of a step's operator, C + s K_C: all radial conduction, the conductor's own line,
 /// the side bodies, the slopes of the radial faces, minus the slope of the made heat. Its graph is
-/// a tree (the comb) apart from the side bodies, which border it: columns are eliminated from
-/// outside in, then the conductor's line and the borders, then everything is swept from inside out.
+/// a tree (the comb, with branches) apart from the other side bodies, which border it: branches and
+/// columns are eliminated from outside in, then the conductor's line and the borders, then
+/// everything is swept from inside out.
 class RadialFactor {
  public:
   explicit RadialFactor(const HeatNetwork& network);
@@ -40,6 +42,7 @@ class RadialFactor {
   const HeatNetwork& network_;
   std::vector<std::vector<std::size_t>> bottom_rows_;  // per patch: rows that rest on it
   SideBorders borders_;
+  SideBranches branches_;
   Cells inverse_, lower_;
   std::vector<double> line_inverse_, line_lower_;
 };

@@ -30,7 +30,11 @@ Eigen::Index at(std::size_t i) {
 SideBorders::SideBorders(const HeatNetwork& network) : network_(network) {
   const auto& grid = network.grid();
   for (const auto& body : grid.bodies) {
+    if (body.branch) {
+      continue;  // SideBranches has it
+    }
     Border border;
+    border.body = &body;
     border.chain_inverse.assign(body.cells, 0.0);
     border.chain_lower.assign(body.cells, 0.0);
     border.influence.assign(grid.stations(), 0.0);
@@ -47,7 +51,7 @@ SideBorders::SideBorders(const HeatNetwork& network) : network_(network) {
 
 void SideBorders::add_ties(double s, std::span<double> diagonal) {
   for (std::size_t b = 0; b < borders_.size(); ++b) {
-    const auto& body = network_.grid().bodies[b];
+    const grid::SideBody& body = *borders_[b].body;
     const std::size_t head = body.first_cell + body.tied;
     for (std::size_t k = 0; k < body.ties.size(); ++k) {
       Tie& tie = borders_[b].ties[k];
@@ -62,7 +66,7 @@ void SideBorders::add_ties(double s, std::span<double> diagonal) {
 /// Chain cells before the tied one are eliminated forwards, those behind it backwards.
 /// @return the head's reduced diagonal
 double SideBorders::factor_chain(double s, std::size_t b, std::span<const double> diagonal) {
-  const auto& body = network_.grid().bodies[b];
+  const grid::SideBody& body = *borders_[b].body;
   Border& border = borders_[b];
   std::vector<double>& pivot = border.chain_inverse;
   std::copy_n(diagonal.begin() + static_cast<std::ptrdiff_t>(body.first_cell), body.cells,
@@ -122,7 +126,7 @@ void SideBorders::factor_schur() {
 
 void SideBorders::gather(std::span<double> x, const ReducedRun& run) const {
   for (std::size_t b = 0; b < borders_.size(); ++b) {
-    const auto& body = network_.grid().bodies[b];
+    const grid::SideBody& body = *borders_[b].body;
     const Border& border = borders_[b];
     double* chain = x.data() + body.first_cell;
     for (std::size_t i = 0; i < body.tied; ++i) {
@@ -168,7 +172,7 @@ void SideBorders::spread(std::span<double> x, const ReducedRun& run) const {
 }
 
 void SideBorders::back_along_chain(std::size_t b, double head, std::span<double> x) const {
-  const auto& body = network_.grid().bodies[b];
+  const grid::SideBody& body = *borders_[b].body;
   const Border& border = borders_[b];
   double* chain = x.data() + body.first_cell;
   chain[body.tied] = head;

@@ -16,8 +16,8 @@ struct ReducedRun {
   std::span<const double> lower;    ///< per cell: s G to the cell below, over its pivot
 };
 
-/// Side bodies (knobs, lugs) as borders of the comb. Each is a chain eliminated on to its tied
-/// cell, the head; heads and the conductor's line meet in a small dense Schur complement.
+/// Side bodies (knobs, lugs; not branches) as borders of the comb. Each is a chain eliminated on to
+/// its tied cell, the head; heads and the conductor's line meet in a small dense Schur complement.
 class SideBorders {
  public:
   explicit SideBorders(const HeatNetwork& network);
@@ -52,6 +52,7 @@ class SideBorders {
     double reach = 0.0;               // on to the conductor through the column
   };
   struct Border {
+    const grid::SideBody* body = nullptr;
     std::vector<Tie> ties;
     std::vector<double> chain_inverse, chain_lower;
     std::vector<double> influence;  // per station: the conductor's answer to the head

@@ -35,7 +35,12 @@ Validity::Validity(const HeatNetwork& network, const View& view, const scenario:
   const auto& grid = network.grid();
   hot_cells_.push_back({0, grid.stations()});
   for (const auto& body : grid.bodies) {
-    hot_cells_.push_back({body.first_cell, body.cells});
+    Stretch& last = hot_cells_.back();
+    if (body.first_cell == last.first + last.count) {
+      last.count += body.cells;
+    } else {
+      hot_cells_.push_back({body.first_cell, body.cells});
+    }
   }
   temperature_.assign(grid.cells, 0.0);
   passed_.assign(levels_.levels().size(), false);

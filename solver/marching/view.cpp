@@ -89,7 +89,8 @@ void View::build_parts(const scenario::Scenario& scenario) {
   for (std::size_t b = 0; b < grid.bodies.size(); ++b) {
     for (const auto& spot : grid.bodies[b].spots) {
       add_spot(spot.part,
-               {0, 0, b, grid.bodies[b].first_cell + spot.cell, true, spot.towards_previous},
+               {0, 0, b, grid.bodies[b].first_cell + spot.cell, true, spot.towards_previous,
+                grid.bodies[b].branch},
                grid.bodies[b].position);
     }
   }
@@ -151,7 +152,7 @@ void View::add_spot(const std::string& part, const Spot& spot, double position) 
     found = std::prev(parts_.end());
   }
   found->position.push_back(position);
-  found->side_body.push_back(spot.of_body ? spot.body : none);
+  found->side_body.push_back(spot.of_body && !spot.along ? spot.body : none);
   spots_[static_cast<std::size_t>(found - parts_.begin())].push_back(spot);
 }
 

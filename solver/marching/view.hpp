@@ -29,8 +29,8 @@ class View {
   struct Part {
     std::string name;
     std::vector<double> position;  ///< m along the run, one per spot, ascending
-    /// Index per spot into Grid::bodies, behind them into Grid::bays; or npos: the part lies round
-    /// the wire there.
+    /// Index per spot into Grid::bodies, behind them into Grid::bays; or npos: the part lies all
+    /// along the run there, round the wire or before it.
     std::vector<std::size_t> side_body;
     bool everywhere = false;  ///< one spot per station
   };
@@ -63,6 +63,7 @@ class View {
     std::size_t first = 0, last = 0;  // range in cells_
     std::size_t body = 0, cell = 0;   // for side bodies: cell of the grid
     bool of_body = false, towards_previous = false;
+    bool along = false;  // of a body that goes on from station to station
   };
   /// Spots of a layer at neighbouring stations, in the same rows of the grid; or one spot of a
   /// body.

@@ -145,12 +145,7 @@ class PieceBuilder {
       building_.problems.error("E171", moisture.place, "this key means nothing without wood.",
                                "name the wood, or leave it out");
     }
-    if (!wood || !moisture.present()) {
-      return wood;
-    }
-    auto own = std::make_shared<materials::Material>(*wood);
-    own->moisture = use("moisture", moisture, Dimension::ratio);
-    return own;
+    return moist(wood, moisture, path_, building_);
   }
 
   /// Wood in the middle of the tube; the usual thickness is cut to a shorter tube's length.
@@ -426,6 +421,10 @@ void build_run(const RunSheet& sheet, const Building& building, Scenario& scenar
     }
     piece.around = surroundings_of(any, path, building, scenario);
     piece.kind = std::visit(PieceBuilder(scenario.wire, path, building), any);
+    if (const auto& facing = facing_of(any)) {
+      check_facing(*facing, piece, building.problems);
+      piece.facing = build_facing(*facing, path + "/facing", building);
+    }
     begin = piece.end();
     scenario.run.push_back(std::move(piece));
   }

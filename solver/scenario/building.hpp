@@ -24,6 +24,13 @@ std::vector<WallStep> build_walls(const std::vector<WallSheet>& entries, const s
 /// A bay per metre of the run, in surroundings that are those outside it.
 Bay build_bay(const BaySheet& sheet, const std::optional<NeighbourSheet>& neighbour,
               const Surroundings& surroundings, const std::string& path, const Building& building);
+/// Wood across air from a piece; `path` is "run/<name>/facing".
+Facing build_facing(const FacingSheet& sheet, const std::string& path, const Building& building);
+/// What a piece that faces wood cannot be.
+void check_facing(const FacingSheet& sheet, const Piece& piece, diagnostics::ProblemList& problems);
+/// A wood with the moisture a sheet gives it beside its name; unchanged where it gives none.
+MaterialPtr moist(const MaterialPtr& wood, const sheet::Number& moisture, const std::string& path,
+                  const Building& building);
 /// Surroundings of the bay that an earlier piece lies in.
 std::optional<std::size_t> bay_named(const sheet::Text& name, const Scenario& scenario,
                                      diagnostics::ProblemList& problems);

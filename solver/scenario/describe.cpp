@@ -114,6 +114,10 @@ std::string describe_own_surroundings(const Scenario& scenario, const Piece& pie
                       " beside it");
     }
   }
+  if (piece.facing && piece.facing->wood) {
+    parts.push_back(fmt::format("faces {} across {} of air", piece.facing->wood->name,
+                                quantities::format(piece.facing->distance, Dimension::length)));
+  }
   if (piece.height > 0.0) {
     parts.push_back("vertical, " + quantities::format(piece.height, Dimension::length) + " high");
   }

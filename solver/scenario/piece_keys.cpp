@@ -52,6 +52,13 @@ Mapping<T>& with_moisture(Mapping<T>& keys) {
 }
 
 template <class T>
+Mapping<T>& with_facing(Mapping<T>& keys) {
+  return keys.mapping("facing", &T::facing, facing_keys(), optional(),
+                      "wood beside it across air; without it all round is air and the walls far "
+                      "away");
+}
+
+template <class T>
 Mapping<T>& with_length(Mapping<T>& keys) {
   return with_direction(keys.number("length", &T::length, Dimension::length, along_the_run,
                                     required(), "along the run"));
@@ -85,7 +92,7 @@ Mapping<CutEndSheet> cut_end_keys() {
 
 Mapping<OpenSheet> open_keys() {
   auto keys = piece<OpenSheet>("open", "Wire in the open, or buried where its 'around' has a fill");
-  return with_length(keys);
+  return with_facing(with_length(keys));
 }
 
 Mapping<KnobSheet> knob_keys() {
@@ -137,7 +144,7 @@ Mapping<TubeSheet> tube_keys() {
 
 Mapping<SleeveSheet> sleeve_keys() {
   auto keys = piece<SleeveSheet>("sleeve", "Tubing slipped over the wire");
-  return with_length(keys)
+  return with_facing(with_length(keys))
       .text_or_mapping("material", &SleeveSheet::material, material_keys(),
                        by_default("woven-sleeving", practice), "what it is made of")
       .number("wall", &SleeveSheet::wall, Dimension::length, across, required(), "thickness")
@@ -151,7 +158,7 @@ Mapping<SleeveSheet> sleeve_keys() {
 
 Mapping<SpliceSheet> splice_keys() {
   auto keys = piece<SpliceSheet>("splice", "A joint in the wire");
-  return with_length(keys)
+  return with_facing(with_length(keys))
       .number("resistance", &SpliceSheet::resistance, Dimension::resistance, {0.0, 1e3}, optional(),
               "at 20 degC on top of the wire's own, rising with temperature as the metal's does; "
               "often unknown: give a band. Needed where 'heat' is not given")
@@ -219,6 +226,19 @@ const PieceSheet& base(const AnyPieceSheet& piece) {
 
 PieceSheet& base(AnyPieceSheet& piece) {
   return std::visit([](auto& held) -> PieceSheet& { return held; }, piece);
+}
+
+const std::optional<FacingSheet>& facing_of(const AnyPieceSheet& piece) {
+  static const std::optional<FacingSheet> none;
+  return std::visit(
+      [](const auto& held) -> const std::optional<FacingSheet>& {
+        if constexpr (requires { held.facing; }) {
+          return held.facing;
+        } else {
+          return none;
+        }
+      },
+      piece);
 }
 
 }  // namespace ampstair::scenario

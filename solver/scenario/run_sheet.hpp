@@ -11,8 +11,8 @@
 #include "watch/item_keys.hpp"
 
 // A run sheet as written, every number and text with its place. What it may hold is declared in
-// run_sheet_keys.cpp, staircase_keys.cpp, piece_keys.cpp and kept_keys.cpp; build.hpp makes a
-// Scenario of it.
+// run_sheet_keys.cpp, staircase_keys.cpp, piece_keys.cpp, facing_keys.cpp, bay_keys.cpp and
+// kept_keys.cpp; build.hpp makes a Scenario of it.
 
 namespace ampstair::scenario {
 
@@ -114,6 +114,17 @@ struct PieceAroundSheet : AroundSheet, FillSheet {
   sheet::TextOr<BaySheet> bay;  ///< a text: that of the piece of this name
 };
 
+/// Wood across air from a piece.
+struct FacingSheet {
+  sheet::Place place;
+  MaterialChoice wood;
+  sheet::Number distance;       ///< m
+  sheet::Number depth;          ///< m
+  sheet::Number width;          ///< m
+  sheet::Number stagnant_film;  ///< m
+  sheet::Number moisture;       ///< ratio
+};
+
 /// What every piece has.
 struct PieceSheet {
   sheet::Place place;
@@ -136,6 +147,7 @@ struct CutEndSheet : PieceSheet {
 };
 struct OpenSheet : PieceSheet {
   sheet::Number length;  ///< m
+  std::optional<FacingSheet> facing;
 };
 struct KnobSheet : PieceSheet {
   sheet::Number grips;  ///< m along the run
@@ -166,6 +178,7 @@ struct SleeveSheet : PieceSheet {
   sheet::Number wall;  ///< m
   sheet::Text fit;
   sheet::Number gap;  ///< m
+  std::optional<FacingSheet> facing;
 };
 struct SpliceSheet : PieceSheet {
   sheet::Number length;      ///< m
@@ -174,6 +187,7 @@ struct SpliceSheet : PieceSheet {
   sheet::Text kind;
   MaterialChoice tape;
   sheet::Number tape_thickness;  ///< m
+  std::optional<FacingSheet> facing;
 };
 struct FilledSheet : PieceSheet, FillSheet {
   sheet::Number length;  ///< m
@@ -184,6 +198,8 @@ using AnyPieceSheet = std::variant<LugSheet, CutEndSheet, OpenSheet, KnobSheet, 
 /// What all kinds share of a piece.
 const PieceSheet& base(const AnyPieceSheet& piece);
 PieceSheet& base(AnyPieceSheet& piece);
+/// The wood a piece faces; empty where its kind has no such key, too.
+const std::optional<FacingSheet>& facing_of(const AnyPieceSheet& piece);
 
 struct LeadsSheet {
   sheet::Number length;    ///< m, both together
@@ -340,6 +356,7 @@ const sheet::Mapping<PieceAroundSheet>& piece_around_keys();
 const sheet::Mapping<NeighbourSheet>& neighbour_keys();
 const sheet::Mapping<StaircaseEntrySheet>& staircase_entry_keys();
 const sheet::Mapping<BaySheet>& bay_keys();
+const sheet::Mapping<FacingSheet>& facing_keys();
 const sheet::Mapping<DeviceSheet>& device_keys();
 const sheet::Mapping<InstrumentsSheet>& instruments_keys();
 const sheet::Mapping<StudySheet>& study_keys();

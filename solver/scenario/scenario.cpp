@@ -66,6 +66,9 @@ std::vector<std::string> parts_of(const Scenario& scenario) {
   }
   for (const auto& piece : scenario.run) {
     std::visit([&](const auto& kind) { parts.of_kind(kind); }, piece.kind);
+    if (piece.facing) {
+      parts.add(piece.facing->wood);
+    }
   }
   if (!scenario.bays.empty()) {
     parts.add("bay-air");

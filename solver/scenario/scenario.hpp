@@ -143,6 +143,14 @@ struct Filled {
   double neighbour =
       0.0;  ///< m from axis to axis of a wire that makes as much heat; 0: there is none
 };
+/// Wood that a piece has beside it across air: the face of a joist or a stud, along the wire.
+struct Facing {
+  MaterialPtr wood;
+  double distance = 0.0;       ///< m of air between the piece's outside and the wood
+  double depth = 0.0;          ///< m of wood behind its face; its far side gives to the air
+  double width = 0.0;          ///< m of the face across the wire, the wire before its middle
+  double stagnant_film = 0.0;  ///< m round the wire within which air conducts and does not rise
+};
 
 struct Piece {
   std::string name;
@@ -151,6 +159,7 @@ struct Piece {
   std::size_t around = 0;  ///< index into Scenario::surroundings
   double height = 0.0;     ///< m of the vertical stretch it is part of; 0: it runs horizontally
   std::variant<Lug, CutEnd, Open, Knob, Tube, Sleeve, Splice, Filled> kind;
+  std::optional<Facing> facing;  ///< of an open piece, a sleeve, a splice
 
   [[nodiscard]] double end() const { return begin + length; }
 };

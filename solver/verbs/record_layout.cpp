@@ -259,13 +259,15 @@ history::Table grid_table(const marching::HeatNetwork& network) {
       medium.emplace_back(part);
     }
   }
-  return {"grid",
-          "cells of the grid; bodies beside the wire (knobs, lugs) and bays have no radii",
-          {{{"inner_radius", "inner radius of the cell", "m"}, inner},
-           {{"outer_radius", "outer radius of the cell", "m"}, outer},
-           {{"begin", "distance from the start of the run", "m"}, begin},
-           {{"end", "distance from the start of the run", "m"}, end},
-           {{"part", "part the cell belongs to", ""}, medium}}};
+  return {
+      "grid",
+      "cells of the grid; what is beside the wire (knobs, lugs, wood across air) and bays have no "
+      "radii",
+      {{{"inner_radius", "inner radius of the cell", "m"}, inner},
+       {{"outer_radius", "outer radius of the cell", "m"}, outer},
+       {{"begin", "distance from the start of the run", "m"}, begin},
+       {{"end", "distance from the start of the run", "m"}, end},
+       {{"part", "part the cell belongs to", ""}, medium}}};
 }
 
 class LayoutBuilder {

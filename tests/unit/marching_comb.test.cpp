@@ -187,7 +187,8 @@ scenario::Tube tube() {
   return tube;
 }
 
-/// Covered wire with two knobs, two lugs and their leads, a tube beside a loose sleeve.
+/// Covered wire with two knobs, two lugs and their leads, a tube beside a loose sleeve that faces
+/// wood.
 Rig everything() {
   Rig rig({copper(),
            2.0525e-3,
@@ -201,6 +202,7 @@ Rig everything() {
       .piece("b", 0.1)
       .piece("T1", 0.06, tube())
       .piece("drop", 0.05, scenario::Sleeve{solid("sleeving", 0.08, 700, 1400), 1.2e-3, 0.5e-3})
+      .faces({solid("joist", 0.12, 480, 1600), 1e-3, 4e-3, 0.03, 4e-3})
       .piece("K2", 0.04, knob())
       .piece("B", 0.0, scenario::Lug{0.35e-3, 0.02, 5.0, 1e-3, true});
   rig.sheet.output.grid = 0.03;
@@ -208,13 +210,14 @@ Rig everything() {
   return rig;
 }
 
-/// The same without covering: knobs and lugs tie to the conductor itself.
+/// The same without covering: knobs, lugs and wood that is faced tie to the conductor itself.
 Rig bare() {
   Rig rig({copper(), 2.0525e-3, {}}, still_air(11));
   rig.piece("A", 0.0, scenario::Lug{0.35e-3, 0.02, 5.0, 1e-3, false})
       .piece("a", 0.2)
       .piece("K1", 0.04, knob())
       .piece("b", 0.1)
+      .faces({solid("joist", 0.12, 480, 1600), 2e-3, 4e-3, 0.03, 4e-3})
       .piece("tight", 0.05, scenario::Sleeve{solid("sleeving", 0.08, 700, 1400), 1.2e-3, 0.0})
       .insulated_end();
   rig.sheet.output.grid = 0.02;

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <filesystem>
@@ -288,6 +289,28 @@ TEST_CASE("a tube hangs free, or its wood is cut to its length") {
       "{piece: tube, name: t, length: 30 mm, bore: 8 mm, outer: 14 mm, through: nothing}";
   tube = std::get<Tube>(loaded(sheet).scenario.run[1].kind);
   CHECK(tube.wood == nullptr);
+}
+
+TEST_CASE("a piece may face wood across air, of a moisture of its own") {
+  SmallSheet sheet;
+  sheet.middle =
+      "{piece: open, name: leg, length: 1 m, facing: {distance: 6 mm, moisture: 15 %, width: 2 "
+      "in}}";
+  const auto scenario = loaded(sheet).scenario;
+  const auto& facing = scenario.run[1].facing;
+  REQUIRE(facing);
+  CHECK(facing->distance == Approx(6e-3));
+  CHECK(facing->width == Approx(50.8e-3));
+  CHECK(facing->depth == Approx(40e-3));
+  CHECK(facing->stagnant_film == Approx(4e-3));
+  CHECK(facing->wood->moisture == Approx(0.15));
+  CHECK(facing->wood->name == "softwood-dry");
+  const auto used = std::find_if(scenario.values.begin(), scenario.values.end(),
+                                 [](const auto& v) { return v.path == "run/leg/facing/depth"; });
+  REQUIRE(used != scenario.values.end());
+  CHECK(used->by_default);
+  CHECK(used->source == "common practice, no source");
+  CHECK_FALSE(scenario.run[0].facing);
 }
 
 TEST_CASE("a bare splice has no wrapping and a loose sleeve a usual gap") {

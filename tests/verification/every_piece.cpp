@@ -49,6 +49,13 @@ Rig every_piece(scenario::MaterialPtr metal, const scenario::Surroundings& aroun
   scenario::CutEnd bare;
   rig.piece("end", 0.0, bare);
   rig.sheet.supply.lead = {2.0, 6e-6, 1e-3, rig.sheet.wire.metal};
+  if (gaps == Gaps::of_air) {
+    for (auto& piece : rig.sheet.run) {
+      if (piece.name == "d" || piece.name == "s" || piece.name == "S1") {
+        piece.facing = {wood, piece.name == "s" ? 1e-3 : 5e-3, 0.03, 0.06, 4e-3};
+      }
+    }
+  }
   for (const auto& piece : std::vector(rig.sheet.run)) {
     if (piece.length > 0.0) {
       rig.conductor_probe(piece.begin + 0.5 * piece.length);

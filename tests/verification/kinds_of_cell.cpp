@@ -147,6 +147,17 @@ Rig lugs_with_leads() {
   return rig;
 }
 
+Rig facing_wood() {
+  Rig rig(covered(), film(12.0, 0.9, 20.0));
+  rig.sheet.output.grid = 1.0;
+  rig.insulated_end()
+      .piece("w", 1.0)
+      .faces({solid("wood", 0.13, 500, 1700), 2e-3, 0.02, 0.05, 4e-3})
+      .insulated_end();
+  rig.conductor_probe(0.5).surface_probe(0.5).part_probe(0.5, "wood").hold(40, 400);
+  return rig;
+}
+
 Rig moving_surroundings() {
   auto around = still_air(20.0);
   around.air.push_back({100.0, 30.0 + zero_celsius, 0.0});

@@ -33,6 +33,8 @@ Rig knob_all_along(double covers);
 Rig knob_with_wood(double along, double covers);
 /// Lugs at both ends, joined to leads.
 Rig lugs_with_leads();
+/// Covered wire that faces wood across 2 mm of air all along. Probes: conductor, surface, wood.
+Rig facing_wood();
 /// Covered wire in air that warms, then stirs.
 Rig moving_surroundings();
 

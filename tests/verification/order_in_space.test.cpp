@@ -134,6 +134,10 @@ TEST_CASE("order 2 across an air gap, whose conductivity follows temperature") {
   CHECK_THAT(refined_steady(air_gap(), {1, 2, 4, 8, 16}), HasOrder(2.0));
 }
 
+TEST_CASE("order 2 across air to wood and into it") {
+  CHECK_THAT(refined_steady(facing_wood(), {1, 2, 4, 8, 16}), HasOrder(2.0));
+}
+
 TEST_CASE("order 2 between held ends") {
   CHECK_THAT(refined_steady(held_ends(), {1, 2, 4, 8}), HasOrder(2.0));
 }

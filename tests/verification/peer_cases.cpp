@@ -51,6 +51,26 @@ Rig wire_through_stud() {
   return rig;
 }
 
+Rig wire_along_a_joist() {
+  const auto joist = [](double distance) {
+    return scenario::Facing{solid("wood", 0.13, 500, 1700), distance, 0.03, 0.05, 4e-3};
+  };
+  Rig rig(covered(), still_air(20));
+  rig.insulated_end()
+      .piece("a", 0.2)
+      .piece("b", 0.2)
+      .faces(joist(2e-3))
+      .piece("s", 0.1, scenario::Sleeve{solid("sleeving", 0.1, 900, 1400), 1e-3, 0.0})
+      .faces(joist(6e-3))
+      .insulated_end();
+  for (const double at : {0.1, 0.3, 0.45}) {
+    rig.conductor_probe(at);
+  }
+  rig.part_probe(0.3, "wood");
+  rig.hold(40, 1800).hold(50, 1800).rest(900);
+  return rig;
+}
+
 Rig bare_wire_between_held_ends() {
   Rig rig({copper(), conductor_diameter, {}}, film(10.0, 0.3, 20.0));
   rig.held_end(20).piece("wire", 0.5).held_end(20).hold(40, 1800);

@@ -15,6 +15,9 @@ Rig covered_wire_alone();
 /// Covered wire through a porcelain tube in a stud, 1.2 m: 50 A, then 70 A, a quarter of an hour
 /// each; probes on the wire, the braid, the tube and the wood.
 Rig wire_through_stud();
+/// Covered wire in the open, then before wood across 2 mm of still air, then in a tight sleeve
+/// across 6 mm: 40 and 50 A for half an hour each, and a rest.
+Rig wire_along_a_joist();
 /// Bare wire, half a metre between ends held at the air's temperature: 40 A for half an hour.
 Rig bare_wire_between_held_ends();
 /// The shipped run sheet of the cider-mill barn.

@@ -82,6 +82,15 @@ TEST_CASE("march and CVODE agree on the barn: knobs, lugs, splice, loose sleeve 
   agree(sheet, peer, 1e-3, beside_air);
 }
 
+TEST_CASE("march and CVODE agree on a wire and a sleeve that face wood across air") {
+  auto sheet = wire_along_a_joist().sheet;
+  sheet.output.grid = 0.05;
+  sheet.output.radial_cells = 6;
+  const auto peer = by_cvode(sheet, Solver::klu, 1e-8);
+  agree(sheet, peer, 0.015);
+  agree(sheet, peer, 1e-3, beside_air);
+}
+
 TEST_CASE("the banded and the sparse solver make the same of a tube through a stud") {
   auto sheet = wire_through_stud().sheet;
   sheet.output.grid = 0.03;

@@ -71,6 +71,11 @@ Rig& Rig::piece(const std::string& name, double length, decltype(scenario::Piece
   return *this;
 }
 
+Rig& Rig::faces(const scenario::Facing& facing) {
+  sheet.run.back().facing = facing;
+  return *this;
+}
+
 Rig& Rig::insulated_end() {
   scenario::CutEnd end;
   end.insulated = true;

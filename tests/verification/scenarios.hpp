@@ -43,6 +43,8 @@ class Rig {
 
   Rig& piece(const std::string& name, double length,
              decltype(scenario::Piece::kind) kind = scenario::Open{}, std::size_t around = 0);
+  /// The piece laid last has wood before it.
+  Rig& faces(const scenario::Facing& facing);
   Rig& insulated_end();
   Rig& held_end(double celsius);
   Rig& hold(double ampere, double seconds);
