@@ -273,6 +273,24 @@ void Faces::give_to_bay(const Group& group, bool linearise) {
   }
 }
 
+std::vector<Faces::Given> Faces::given() const {
+  std::vector<Given> all(grid_.faces.size());
+  for (const Group& group : groups_) {
+    const heat::Exchange& exchange = exchanges_[group.exposure];
+    for (std::size_t i = 0; i < group.face.size(); ++i) {
+      Given& given = all[group.face[i]];
+      if (exchange.held()) {
+        given.held = group.flux[i] * group.area[i];
+        continue;
+      }
+      const double radiated = exchange.radiated(group.surface[i]);
+      given.radiated = radiated * group.area[i];
+      given.convected = (group.flux[i] - radiated) * group.area[i];
+    }
+  }
+  return all;
+}
+
 /// What shared surfaces give off, between the cell and the head.
 void Faces::divide(Group& group, bool linearise) {
   for (const auto& [place, index] : group.shared) {

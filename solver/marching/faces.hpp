@@ -88,6 +88,14 @@ class Faces {
   /// Heat [W] each face's cell gave off through it at the last exchange, in the grid's order. What
   /// a shared surface gives off of the head's comes on top.
   [[nodiscard]] const std::vector<double>& heat() const { return heat_; }
+  /// What a face gives off, W, what a shared surface gives off of the head's included.
+  struct Given {
+    double convected = 0.0;
+    double radiated = 0.0;
+    double held = 0.0;  ///< to what is held at a temperature, where there is no film
+  };
+  /// The same of every face at the last exchange, by the ways it leaves; with no lead.
+  [[nodiscard]] std::vector<Given> given() const;
   /// d(loss)/dT of every face's cell [W/K] in the linearised state, in the grid's order; at a
   /// shared surface when the head rises as much.
   [[nodiscard]] const std::vector<double>& slope() const { return slope_; }

@@ -143,6 +143,13 @@ class HeatNetwork {
   /// @param linearise keep the slopes of this state for the factors (faces, made heat, conduction)
   Totals rates(std::span<const double> temperature, std::span<double> net, bool linearise);
 
+  // Flows at the temperatures evaluated last:
+  /// W made in every station of the wire.
+  [[nodiscard]] std::span<const double> made() const { return made_; }
+  /// W through every tie into its side body, body by body; through a shared surface, see there.
+  [[nodiscard]] std::span<const double> tie_heat() const { return tie_heat_; }
+  [[nodiscard]] const Faces& faces() const { return faces_; }
+
   // The same heat flows row by row, for loops that go on with a row while it is at hand.
   /// Finds what is made, what the faces give off and what the side bodies exchange at temperatures
   /// T; the rows are filled from it.
@@ -156,6 +163,9 @@ class HeatNetwork {
 
   /// Resistance [ohm] of a station's wire, with its part of a joint, at a temperature [K].
   [[nodiscard]] double wire_resistance(std::size_t station, double kelvin) const;
+  /// Resistance [ohm] of a cell of a side body at a temperature [K], its contact left out.
+  [[nodiscard]] double body_resistance(const grid::SideBody& body, std::size_t i,
+                                       double kelvin) const;
   [[nodiscard]] Electrical electrical(std::span<const double> temperature, double time) const;
 
   [[nodiscard]] const grid::Grid& grid() const { return grid_; }

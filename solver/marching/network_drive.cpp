@@ -12,6 +12,13 @@ double HeatNetwork::wire_resistance(std::size_t station, double kelvin) const {
   return media_[0].resistivity.at(kelvin) * metres_per_area_[station];
 }
 
+double HeatNetwork::body_resistance(const grid::SideBody& body, std::size_t i,
+                                    double kelvin) const {
+  const double shape = body.metres_per_area[i];
+  return shape > 0.0 ? media_[grid_.medium[body.first_cell + i]].resistivity.at(kelvin) * shape
+                     : 0.0;
+}
+
 HeatNetwork::Loop HeatNetwork::loop(std::span<const double> temperature) const {
   Loop loop;
   for (std::size_t j = 0; j < grid_.stations(); ++j) {
@@ -26,11 +33,7 @@ void HeatNetwork::add_contacts_and_leads(std::span<const double> temperature, Lo
   for (const auto& body : grid_.bodies) {
     loop.whole += body.contact_resistance;
     for (std::size_t i = 0; i < body.cells; ++i) {
-      if (body.metres_per_area[i] > 0.0) {
-        const std::size_t c = body.first_cell + i;
-        loop.whole +=
-            media_[grid_.medium[c]].resistivity.at(temperature[c]) * body.metres_per_area[i];
-      }
+      loop.whole += body_resistance(body, i, temperature[body.first_cell + i]);
     }
   }
 }

@@ -111,6 +111,13 @@ double ReactingCells::error() const {
   return most;
 }
 
+double ReactingCells::power(std::size_t k, double kelvin) const {
+  const Cell& here = cells_[k];
+  return kelvin > here.hardly
+             ? here.heat * heat::rate_constant(here.breakdown, kelvin) * (1.0 - here.converted)
+             : 0.0;
+}
+
 double ReactingCells::converted(std::size_t k, const Scheme::Vector& weights) const {
   double sum = cells_[k].converted;
   for (std::size_t i = 0; i < Scheme::stages; ++i) {

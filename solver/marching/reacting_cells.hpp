@@ -50,6 +50,8 @@ class ReactingCells {
 
   /// Estimated error of the step attempted last, K: of the converted part, as the rise it makes.
   [[nodiscard]] double error() const;
+  /// W that a cell makes at a temperature [K] with what is converted of it now.
+  [[nodiscard]] double power(std::size_t k, double kelvin) const;
   /// Part converted, 0 to 1, somewhere inside the step attempted last.
   [[nodiscard]] double converted(std::size_t k, const Scheme::Vector& weights) const;
   [[nodiscard]] double converted(std::size_t k) const { return cells_[k].converted; }

@@ -18,11 +18,13 @@ constexpr std::size_t wood_histories = 3;  // after the temperatures and their b
 
 Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
                    Temperatures& temperatures, const marching::WoodContacts& contacts,
-                   GridError* grid_error, history::RecordWriter& writer, KeepGoing keep_going)
+                   Budgets& budgets, GridError* grid_error, history::RecordWriter& writer,
+                   KeepGoing keep_going)
     : scenario_(scenario),
       network_(network),
       temperatures_(temperatures),
       contacts_(contacts),
+      budgets_(budgets),
       conversions_(scenario, network),
       grid_error_(grid_error),
       writer_(writer),
@@ -154,6 +156,9 @@ void Recorder::moment(const marching::Moment& moment) {
     while (every > 0.0 && next_field_ <= moment.time * (1.0 + 1e-12)) {
       next_field_ += every;
     }
+  }
+  if (moment.step_ends) {
+    budgets_.take(moment);
   }
   time_spent_ += std::chrono::steady_clock::now() - begin;
 }

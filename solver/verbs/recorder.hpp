@@ -12,6 +12,7 @@
 #include "marching/march.hpp"
 #include "marching/view.hpp"
 #include "marching/wood_contacts.hpp"
+#include "verbs/budgets.hpp"
 #include "verbs/conversions.hpp"
 #include "verbs/grid_error.hpp"
 #include "verbs/temperatures.hpp"
@@ -41,9 +42,10 @@ class Recorder final : public marching::Observer {
   using KeepGoing = std::function<bool(double time)>;
 
   /// @param contacts kept up by the march
+  /// @param budgets taken at the ends of steps
   /// @param grid_error null: a record without bars
   Recorder(const scenario::Scenario& scenario, const marching::HeatNetwork& network,
-           Temperatures& temperatures, const marching::WoodContacts& contacts,
+           Temperatures& temperatures, const marching::WoodContacts& contacts, Budgets& budgets,
            GridError* grid_error, history::RecordWriter& writer, KeepGoing keep_going);
 
   void moment(const marching::Moment& moment) override;
@@ -81,6 +83,7 @@ class Recorder final : public marching::Observer {
   const marching::HeatNetwork& network_;
   Temperatures& temperatures_;
   const marching::WoodContacts& contacts_;
+  Budgets& budgets_;
   Conversions conversions_;
   GridError* grid_error_;
   history::RecordWriter& writer_;

@@ -256,8 +256,9 @@ ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem:
   const auto started = Clock::now();
   split.coarse = bars == Bars::of_grid ? started - opened : Clock::duration{};
   std::optional<Watched> watched(std::in_place, scenario, quiet);
-  Recorder recorder(scenario, network, temperatures, contacts, grid_error ? &*grid_error : nullptr,
-                    writer, std::ref(*watched));
+  Budgets budgets(scenario, network, view);
+  Recorder recorder(scenario, network, temperatures, contacts, budgets,
+                    grid_error ? &*grid_error : nullptr, writer, std::ref(*watched));
   marching::Levels levels(network, view, scenario);
   marching::Validity validity(network, view, scenario);
   const Summary summary =
@@ -271,7 +272,9 @@ ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem:
     std::cerr << ending_words(summary) << '\n';
     return ExitCode::interrupted;
   }
-  const history::Table found[] = {recorder.events_table(), validity_table(recorder.flags())};
+  auto found = budgets.tables();
+  found.push_back(recorder.events_table());
+  found.push_back(validity_table(recorder.flags()));
   writer.finish(closing_facts(summary, recorder, grid_error), found);
   split.writing = (opened - gridded) + recorder.time_spent() + (Clock::now() - marched);
   if (!quiet) {

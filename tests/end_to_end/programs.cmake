@@ -16,3 +16,7 @@ foreach(case ErrorBars EveryPlace Records)
             ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} ${case})
   set_tests_properties("end to end: ${case} of --with-error" PROPERTIES LABELS end_to_end TIMEOUT 120)
 endforeach()
+add_test(NAME "end to end: HeatBudget"
+  COMMAND ${AMPSTAIR_PYTHON} -B ${CMAKE_CURRENT_LIST_DIR}/heat_budget_test.py
+          ${PROJECT_SOURCE_DIR} ${PROJECT_BINARY_DIR} HeatBudget)
+set_tests_properties("end to end: HeatBudget" PROPERTIES LABELS end_to_end TIMEOUT 120)
