@@ -9,6 +9,7 @@
 #include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
 #include "checks/validity.hpp"
+#include "report/budget.hpp"
 #include "report/first_screen.hpp"
 #include "report/forms.hpp"
 #include "report/html.hpp"
@@ -101,6 +102,7 @@ json record_data(const Source& source, bool whole) {
     out["limits"] = limits(source.findings);
     out["strip"] = strip(histories, until, strip_rows, strip_places);
     out["along"] = along(histories, until);
+    out["budget"] = budget_bars(source);
     out["sections"] = sections(histories, source.findings);
   }
   return out;
@@ -188,7 +190,14 @@ std::string figures(const std::vector<Source>& sources, const json& first) {
     text += figure("p4", "overlay", "P4 Records on one clock: hottest conductor",
                    "The same current at the same time; what differs is the arrangement.");
   }
-  return text + section_figure(first["sections"]);
+  text += section_figure(first["sections"]);
+  if (!first["budget"].empty()) {
+    text +=
+        figure("p8", "budget", "P8 Heat budget: the hottest place and the middle of every piece",
+               "At the end of the step with the hottest conductor. A bar to the right is heat "
+               "that comes in, to the left heat that stays or goes; both are as long.");
+  }
+  return text;
 }
 
 std::string tables(const std::vector<Source>& sources) {
@@ -198,7 +207,7 @@ std::string tables(const std::vector<Source>& sources) {
     text += side_by_side(sources);
   }
   return text + instruments(source) + validity(source) + energy_ledger(source) +
-         run_ledger(source) + values_and_sources(source);
+         heat_budget(source) + run_ledger(source) + values_and_sources(source);
 }
 
 std::string run_sheet(const Source& source) {

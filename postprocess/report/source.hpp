@@ -8,6 +8,7 @@
 
 #include "checks/device.hpp"
 #include "checks/findings.hpp"
+#include "checks/heat_budget.hpp"
 #include "checks/histories.hpp"
 #include "checks/readings.hpp"
 #include "checks/step_settling.hpp"
@@ -22,6 +23,7 @@ struct Source {
   checks::Findings findings;
   std::vector<checks::StepSettling> settling;
   std::vector<checks::InstrumentReading> readings;
+  std::vector<checks::HeatBudget> budgets;
   std::optional<checks::Device> device;
   checks::OpeningEnvelope opening;  ///< of the device, where there is one
 };

@@ -22,6 +22,8 @@ struct Verb {
 
 /// Judges a record by its watch items, or by others.
 diagnostics::ExitCode verdict(Arguments arguments);
+/// Tells where the heat of places comes from and goes.
+diagnostics::ExitCode budget(Arguments arguments);
 /// Tells what a record holds.
 diagnostics::ExitCode show(Arguments arguments);
 /// Writes the histories of a record as CSV files.

@@ -33,6 +33,7 @@ report::Source open_source(const std::string& record, const Given& given) {
   source.findings = checks::judge(*source.histories, items);
   source.settling = checks::settling(*source.histories, source.findings);
   source.readings = checks::readings(*source.histories, source.findings);
+  source.budgets = checks::usable_budgets(*source.histories, source.findings.validity);
   source.device = checks::stored_device(*source.histories);
   if (source.device) {
     source.opening = checks::envelope(*source.device, *source.histories);

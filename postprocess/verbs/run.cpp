@@ -20,6 +20,7 @@ using diagnostics::ExitCode;
 constexpr std::array table = {
     Verb{"verdict", "which watch item was crossed: when, where, at what current", verdict},
     Verb{"report", "a page to read: answers, figures, tables", report},
+    Verb{"budget", "where the heat of a place comes from and goes", budget},
     Verb{"show", "what a record holds", show},
     Verb{"export", "the histories of a record as CSV files", export_record},
 };

@@ -182,6 +182,18 @@ class FirstScreen(Opened):
         shown = np.interp(got / told, [radiance(kelvin) for kelvin in range(250, 700)], range(250, 700)) - 273.15
         self.assertAlmostEqual(celsius(cells[4]), shown, delta=0.1)
 
+    def test_the_heat_budget_is_the_records(self):
+        rows = [[cell.text for cell in line.find_elements(By.TAG_NAME, "td")]
+                for line in self.driver.find_elements(By.CSS_SELECTOR, "#t13 tbody tr:not(.remark)")]
+        self.assertTrue(all(row[-1] == "100.0 %" for row in rows), rows)
+        knob = next(row for row in rows if row[:2] == ["5", "K1"])
+        with h5py.File(self.records[0]) as held:
+            table = held["heat_budget"]
+            at = np.flatnonzero((table["place"].asstr()[:] == "K1") & (table["step"][:] == 4)).item()
+            for column, name, sign in ((4, "made", 1), (6, "wire_from_end", 1), (9, "convected", -1),
+                                       (10, "radiated", -1), (11, "into_body", -1)):
+                self.assertAlmostEqual(float(knob[column].split()[0]), sign * table[name][at], delta=0.0051)
+
     def test_cautions_and_the_sheet_are_there(self):
         self.assertIn("not a rating", self.text(".cautions"))
         sheet = self.driver.find_element(By.CSS_SELECTOR, "#sheet pre").get_attribute("textContent")
@@ -237,6 +249,22 @@ class Figures(Opened):
         wait_for(self.driver, lambda driver: ticks(driver) != before)
         ActionChains(self.driver).move_to_element(chart).double_click().perform()
         wait_for(self.driver, lambda driver: ticks(driver) == before)
+
+    def test_bars_of_heat_are_as_long_in_as_out(self):
+        bars = self.driver.execute_script("""
+            return Array.from(document.querySelectorAll('#p8 svg .mark-rect.role-mark path')).map(path => {
+              const box = path.getBoundingClientRect(); return [box.top, box.left, box.right]; });""")
+        zero = self.driver.execute_script(
+            "return document.querySelector('#p8 svg .mark-rule.role-mark line').getBoundingClientRect().left")
+        places = {}
+        for top, left, right in bars:
+            least, most = places.get(round(top), (zero, zero))
+            places[round(top)] = (min(least, left), max(most, right))
+        with h5py.File(self.records[0]) as held:
+            self.assertEqual(len(places), 1 + np.count_nonzero(held["pieces/end"][:] > held["pieces/begin"][:]))
+        for least, most in places.values():
+            self.assertGreater(most - zero, 50.0)
+            self.assertAlmostEqual(most - zero, zero - least, delta=1.5)
 
     def test_the_slider_moves_the_section_through_time(self):
         slider = self.driver.find_element(By.CSS_SELECTOR, "#p7 input")

@@ -108,7 +108,9 @@
     show();
   }
 
-  var kinds = { timeline: timeline, strip: strip, along: along, overlay: overlay, section: section };
+  function budget(figure) { draw(figure, 'budget', { flows: data.records[0].budget }); }
+
+  var kinds = { timeline: timeline, strip: strip, along: along, overlay: overlay, section: section, budget: budget };
   function all() {
     document.querySelectorAll('figure[data-kind]').forEach(function (figure) { kinds[figure.dataset.kind](figure); });
   }
