@@ -34,6 +34,12 @@ class Histories {
   [[nodiscard]] virtual std::vector<double> times() const = 0;
   [[nodiscard]] virtual std::vector<history::Series> series() const = 0;
   [[nodiscard]] virtual bool has(const std::string& path) const = 0;
+  /// Its tables, and a table's columns, in the order they were made.
+  [[nodiscard]] virtual std::vector<std::string> tables() const = 0;
+  [[nodiscard]] virtual std::vector<std::string> columns(const std::string& table) const = 0;
+  /// What a table, a column ("pieces/begin") or an axis says of itself; a column of texts has no
+  /// units.
+  [[nodiscard]] virtual history::Naming naming(const std::string& path) const = 0;
   [[nodiscard]] virtual std::vector<double> axis(const std::string& name) const = 0;
   [[nodiscard]] virtual std::vector<double> scalar(const std::string& name) const = 0;
   /// Rows [first, first + count) of a history on an axis, row-major (count, axis length).

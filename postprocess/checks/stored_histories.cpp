@@ -20,6 +20,11 @@ class StoredHistories final : public Histories {
   std::vector<double> times() const override { return reader_.times(); }
   std::vector<history::Series> series() const override { return reader_.series(); }
   bool has(const std::string& path) const override { return reader_.has(path); }
+  std::vector<std::string> tables() const override { return reader_.tables(); }
+  std::vector<std::string> columns(const std::string& table) const override {
+    return reader_.columns(table);
+  }
+  history::Naming naming(const std::string& path) const override { return reader_.naming(path); }
   std::vector<double> axis(const std::string& name) const override { return reader_.axis(name); }
   std::vector<double> scalar(const std::string& name) const override {
     return reader_.scalar(name);

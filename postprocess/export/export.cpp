@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <map>
 #include <string>
+#include <utility>
 
 #include "export/batch.hpp"
 #include "export/csv.hpp"
@@ -52,26 +53,37 @@ std::vector<std::string> probe_headings(const Series& series, const Histories& h
   return headings;
 }
 
+/// The last column of a record made past its own stops; none where there was no such reason.
+std::vector<std::string> with_stamp(std::vector<std::string> fields, const std::string& stamp,
+                                    const std::string& field) {
+  if (!stamp.empty()) {
+    fields.push_back(field);
+  }
+  return fields;
+}
+
 void write_scalars(const Histories& histories, const std::vector<Series>& scalars,
                    const std::vector<double>& times, Batch& batch) {
+  const std::string stamp = histories.beyond();
   std::vector<std::string> headings{headed("time", "s")};
   std::vector<std::vector<double>> columns;
   for (const Series& series : scalars) {
     headings.push_back(headed(series.naming.name, series.naming.units));
     columns.push_back(histories.scalar(series.naming.name));
   }
-  batch.write(csv_record(headings));
+  batch.write(csv_record(with_stamp(headings, stamp, "beyond")));
   for (std::size_t row = 0; row < times.size(); ++row) {
     std::vector<std::string> fields{csv_number(times[row], false)};
     for (std::size_t k = 0; k < columns.size(); ++k) {
       fields.push_back(csv_number(columns[k].at(row), is_single(scalars[k])));
     }
-    batch.write(csv_record(fields));
+    batch.write(csv_record(with_stamp(std::move(fields), stamp, stamp)));
   }
 }
 
 void write_rows(const Histories& histories, const Series& series, std::size_t width,
                 const std::vector<double>& times, Batch& batch) {
+  const std::string stamp = histories.beyond();
   const std::size_t rows_in_block =
       std::max<std::size_t>(1, block_values / std::max<std::size_t>(1, width));
   for (std::size_t first = 0; first < times.size(); first += rows_in_block) {
@@ -82,7 +94,7 @@ void write_rows(const Histories& histories, const Series& series, std::size_t wi
       for (std::size_t place = 0; place < width; ++place) {
         fields.push_back(csv_number(block.at(i * width + place), is_single(series)));
       }
-      batch.write(csv_record(fields));
+      batch.write(csv_record(with_stamp(std::move(fields), stamp, stamp)));
     }
   }
 }
@@ -113,7 +125,7 @@ std::vector<std::filesystem::path> export_csv(const Histories& histories,
     const auto headings = is_probes(series, histories) ? probe_headings(series, histories)
                                                        : place_headings(series, histories);
     batch.begin(file_name(series, histories));
-    batch.write(csv_record(headings));
+    batch.write(csv_record(with_stamp(headings, histories.beyond(), "beyond")));
     write_rows(histories, series, headings.size() - 1, times, batch);
   }
   return batch.publish();

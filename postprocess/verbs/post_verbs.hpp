@@ -26,8 +26,10 @@ diagnostics::ExitCode verdict(Arguments arguments);
 diagnostics::ExitCode budget(Arguments arguments);
 /// Tells what a record holds.
 diagnostics::ExitCode show(Arguments arguments);
-/// Writes the histories of a record as CSV files.
+/// Writes what a record holds in other formats.
 diagnostics::ExitCode export_record(Arguments arguments);
+/// Prints the schema of an export or a verdict.
+diagnostics::ExitCode schema(Arguments arguments);
 /// Writes a page that tells what one or more records hold.
 diagnostics::ExitCode report(Arguments arguments);
 

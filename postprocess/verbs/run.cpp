@@ -22,7 +22,8 @@ constexpr std::array table = {
     Verb{"report", "a page to read: answers, figures, tables", report},
     Verb{"budget", "where the heat of a place comes from and goes", budget},
     Verb{"show", "what a record holds", show},
-    Verb{"export", "the histories of a record as CSV files", export_record},
+    Verb{"export", "what a record holds as CSV, JSON or XDMF", export_record},
+    Verb{"schema", "the JSON Schema of an export or a verdict", schema},
 };
 
 void print_help() {

@@ -76,16 +76,32 @@ std::string attribute_text(const OpenAttribute& open, const std::string& name) {
   return take_texts(bytes, open.type.id(), open.space.id()).front();
 }
 
-herr_t keep_dataset_name(hid_t group, const char* name, const H5L_info_t* /*link*/, void* names) {
+struct Names {
+  H5O_type_t wanted;
+  std::vector<std::string> found;
+};
+
+herr_t keep_name(hid_t group, const char* name, const H5L_info_t* /*link*/, void* names) {
   H5O_info_t info{};
-  const bool is_dataset =
+  auto& list = *static_cast<Names*>(names);
+  const bool is_wanted =
       H5Oexists_by_name(group, name, H5P_DEFAULT) > 0 &&
       H5Oget_info_by_name2(group, name, &info, H5O_INFO_BASIC, H5P_DEFAULT) >= 0 &&
-      info.type == H5O_TYPE_DATASET;
-  if (is_dataset) {
-    static_cast<std::vector<std::string>*>(names)->emplace_back(name);
+      info.type == list.wanted;
+  if (is_wanted) {
+    list.found.emplace_back(name);
   }
   return 0;
+}
+
+std::vector<std::string> names_in(hid_t group, H5O_type_t wanted) {
+  Names names{wanted, {}};
+  if (H5Literate(group, H5_INDEX_CRT_ORDER, H5_ITER_INC, nullptr, keep_name, &names) < 0) {
+    names.found.clear();
+    check(H5Literate(group, H5_INDEX_NAME, H5_ITER_INC, nullptr, keep_name, &names),
+          "list what a group holds");
+  }
+  return names.found;
 }
 
 herr_t keep_scale_name(hid_t /*dataset*/, unsigned /*dimension*/, hid_t scale, void* name) {
@@ -108,14 +124,12 @@ bool object_exists(hid_t file, const std::string& path) {
          H5Oexists_by_name(file, path.c_str(), H5P_DEFAULT) > 0;
 }
 
-std::vector<std::string> dataset_names(hid_t file) {
-  std::vector<std::string> names;
-  if (H5Literate(file, H5_INDEX_CRT_ORDER, H5_ITER_INC, nullptr, keep_dataset_name, &names) < 0) {
-    names.clear();
-    check(H5Literate(file, H5_INDEX_NAME, H5_ITER_INC, nullptr, keep_dataset_name, &names),
-          "list the datasets of the file");
-  }
-  return names;
+std::vector<std::string> dataset_names(hid_t group) {
+  return names_in(group, H5O_TYPE_DATASET);
+}
+
+std::vector<std::string> group_names(hid_t group) {
+  return names_in(group, H5O_TYPE_GROUP);
 }
 
 DatasetReading::DatasetReading(hid_t file, std::string path)

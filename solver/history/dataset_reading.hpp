@@ -16,8 +16,10 @@ namespace ampstair::history {
 /// Whether a dataset, group or link chain `path` leads to an object.
 bool object_exists(hid_t file, const std::string& path);
 
-/// Names of the datasets in the root group, in the order they were made if the file kept it.
-std::vector<std::string> dataset_names(hid_t file);
+/// Names of the datasets, or of the groups, in a group, in the order they were made if the file
+/// kept it.
+std::vector<std::string> dataset_names(hid_t group);
+std::vector<std::string> group_names(hid_t group);
 
 /// A dataset and what it is called in messages.
 class DatasetReading {

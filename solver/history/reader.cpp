@@ -220,6 +220,35 @@ bool RecordReader::has(const std::string& path) const {
   return object_exists(storage_->file(), path);
 }
 
+std::vector<std::string> RecordReader::tables() const {
+  return storage_->reading([this] {
+    auto groups = group_names(storage_->file());
+    std::erase_if(groups, [this](const std::string& group) {
+      return !object_exists(storage_->file(), group + "/entry");
+    });
+    return groups;
+  });
+}
+
+std::vector<std::string> RecordReader::columns(const std::string& table) const {
+  return storage_->reading([&] {
+    const Handle group(H5Gopen2(storage_->file(), table.c_str(), H5P_DEFAULT), H5Gclose,
+                       "open group", table);
+    auto names = dataset_names(group.id());
+    std::erase(names, "entry");
+    return names;
+  });
+}
+
+Naming RecordReader::naming(const std::string& path) const {
+  return storage_->reading([&] {
+    const Handle object(H5Oopen(storage_->file(), path.c_str(), H5P_DEFAULT), H5Oclose, "open",
+                        path);
+    return Naming{path.substr(path.rfind('/') + 1), text_or_nothing(object.id(), "long_name"),
+                  text_or_nothing(object.id(), "units")};
+  });
+}
+
 std::vector<double> RecordReader::axis(const std::string& name) const {
   return storage_->reading([&] {
     const DatasetReading dataset(storage_->file(), name);

@@ -37,6 +37,12 @@ class RecordReader {
   [[nodiscard]] const std::vector<Series>& series() const;
   /// Whether there is a dataset or group of that path: "current", "pieces", "pieces/begin".
   [[nodiscard]] bool has(const std::string& path) const;
+  /// Groups that are tables, and a table's columns without its "entry", in the order they were
+  /// made.
+  [[nodiscard]] std::vector<std::string> tables() const;
+  [[nodiscard]] std::vector<std::string> columns(const std::string& table) const;
+  /// What a table, a column or an axis says of itself; no units: it has none.
+  [[nodiscard]] Naming naming(const std::string& path) const;
   [[nodiscard]] std::vector<double> axis(const std::string& name) const;
   /// A scalar history, whole.
   [[nodiscard]] std::vector<double> scalar(const std::string& name) const;

@@ -61,6 +61,44 @@ class InMemory final : public post::checks::Histories {
     return std::any_of(run_.layout.series.begin(), run_.layout.series.end(),
                        [&](const auto& one) { return one.naming.name == path; });
   }
+  std::vector<std::string> tables() const override {
+    Texts names;
+    for (const Table& table : run_.layout.tables) {
+      names.push_back(table.group);
+    }
+    return names;
+  }
+  std::vector<std::string> columns(const std::string& table) const override {
+    Texts names;
+    for (const Table& one : run_.layout.tables) {
+      for (const Table::Column& column : one.columns) {
+        if (one.group == table) {
+          names.push_back(column.naming.name);
+        }
+      }
+    }
+    return names;
+  }
+  history::Naming naming(const std::string& path) const override {
+    const auto slash = path.find('/');
+    for (const auto& one : run_.layout.axes) {
+      if (one.naming.name == path) {
+        return one.naming;
+      }
+    }
+    const auto* column =
+        slash == std::string::npos
+            ? nullptr
+            : find_column(run_.layout, path.substr(0, slash), path.substr(slash + 1));
+    if (column == nullptr) {
+      return {path, path, ""};
+    }
+    auto naming = column->naming;
+    if (std::holds_alternative<Texts>(column->values)) {
+      naming.units.clear();
+    }
+    return naming;
+  }
   std::vector<double> axis(const std::string& name) const override {
     for (const auto& one : run_.layout.axes) {
       if (one.naming.name == name) {
