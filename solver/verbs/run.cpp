@@ -22,6 +22,7 @@
 #include "verbs/options.hpp"
 #include "verbs/progress.hpp"
 #include "verbs/recorder.hpp"
+#include "verbs/sheet_table.hpp"
 #include "verbs/validity_table.hpp"
 #include "verbs/verbs.hpp"
 
@@ -244,7 +245,9 @@ ExitCode march_and_record(const scenario::Loaded& loaded, const std::filesystem:
   split.grid = gridded - begin;
   const auto path = record_path(options, sheet, scenario);
   const SheetSource source{sheet.filename().string(), loaded.document.text};
-  history::RecordWriter writer(path, record_layout(scenario, network, view, contacts, source, bars),
+  auto layout = record_layout(scenario, network, view, contacts, source, bars);
+  layout.tables.push_back(sheet_table(loaded.sheet));
+  history::RecordWriter writer(path, layout,
                                options.count("overwrite") > 0
                                    ? history::IfExists::replace_when_finished
                                    : history::IfExists::refuse);
