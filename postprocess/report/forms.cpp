@@ -166,12 +166,9 @@ std::string bench_cautions() {
 
 std::string for_court(const std::vector<Source>& sources, const Parts& parts) {
   const Source& source = sources.front();
-  std::string results =
-      parts.finding + steps(source) + settling(source) + first_crossings(source) + device(source);
-  if (sources.size() > 1) {
-    results += side_by_side(sources);
-  }
-  results += instruments(source) + energy_ledger(source) + parts.figures;
+  const std::string results = parts.finding + steps(source) + settling(source) +
+                              first_crossings(source) + device(source) + records_beside(sources) +
+                              instruments(source) + energy_ledger(source) + parts.figures;
   return section(1, "Assignment and question",
                  to_fill_in({"Question as put", "Asked by", "Date"})) +
          section(2, "Qualification and role of the preparer",
@@ -220,8 +217,7 @@ std::string for_class(const std::vector<Source>& sources, const Parts& parts) {
          "</output></form>\n" +
          parts.run_sheet + "<div id=\"results\" class=\"hidden\">" + parts.finding + parts.answers +
          "<h2>Figures</h2>" + parts.figures + "<h2>Tables</h2>" + steps(sources.front()) +
-         first_crossings(sources.front()) + (sources.size() > 1 ? side_by_side(sources) : "") +
-         "</div>\n" + parts.cautions;
+         first_crossings(sources.front()) + records_beside(sources) + "</div>\n" + parts.cautions;
 }
 
 std::string for_bench(const std::vector<Source>& sources, const Parts& parts) {

@@ -202,10 +202,8 @@ std::string figures(const std::vector<Source>& sources, const json& first) {
 
 std::string tables(const std::vector<Source>& sources) {
   const Source& source = sources.front();
-  std::string text = steps(source) + settling(source) + first_crossings(source) + device(source);
-  if (sources.size() > 1) {
-    text += side_by_side(sources);
-  }
+  std::string text = steps(source) + settling(source) + first_crossings(source) + device(source) +
+                     records_beside(sources);
   return text + instruments(source) + validity(source) + energy_ledger(source) +
          heat_budget(source) + run_ledger(source) + values_and_sources(source);
 }

@@ -53,7 +53,17 @@ std::string minutes(double seconds) {
 }
 
 std::string amperes(const std::optional<double>& value) {
-  return value ? checks::figures(*value, 1) + " A" : "–";
+  return value ? checks::figures(*value, 1) + " A" : dash;
+}
+
+std::string asked(const checks::StepFinding& step) {
+  if (step.kind == "rest") {
+    return "rest";
+  }
+  if (step.kind == "hold_voltage") {
+    return checks::figures(step.level, 2) + " V";
+  }
+  return amperes(step.asked.value_or(step.level));
 }
 
 std::string device_sentence(const checks::OpeningEnvelope& opening,

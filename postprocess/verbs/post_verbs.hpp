@@ -24,6 +24,8 @@ struct Verb {
 diagnostics::ExitCode verdict(Arguments arguments);
 /// Tells where the heat of places comes from and goes.
 diagnostics::ExitCode budget(Arguments arguments);
+/// Sets records on one clock: what differs in their sheets, and what it did.
+diagnostics::ExitCode compare(Arguments arguments);
 /// Tells what a record holds.
 diagnostics::ExitCode show(Arguments arguments);
 /// Writes what a record holds in other formats.

@@ -19,6 +19,7 @@ using diagnostics::ExitCode;
 
 constexpr std::array table = {
     Verb{"verdict", "which watch item was crossed: when, where, at what current", verdict},
+    Verb{"compare", "in what records differ, and what that did to the answer", compare},
     Verb{"report", "a page to read: answers, figures, tables", report},
     Verb{"budget", "where the heat of a place comes from and goes", budget},
     Verb{"show", "what a record holds", show},

@@ -11,6 +11,7 @@
 #include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
 #include "verbs/text_table.hpp"
+#include "verbs/words.hpp"
 
 namespace ampstair::post::verbs {
 
@@ -20,31 +21,20 @@ using checks::figures;
 using checks::Findings;
 using checks::ItemFinding;
 using checks::limit_text;
-using checks::mark_of;
 using checks::minute_text;
 using checks::reading_text;
 using checks::span_text;
 using checks::spot_text;
 using checks::StepFinding;
 using checks::temperature_text;
-using watch::State;
 
 constexpr double minute = 60.0;          // s
 constexpr double hour = 3600.0;          // s
 constexpr double celsius_zero = 273.15;  // K
-constexpr const char* nothing = "-";
 
 /// A stated limit is the user's own number: it is not rounded to three figures.
 std::string stated(double kelvin) {
   return fmt::format("{:.5g} °C", kelvin - celsius_zero);
-}
-
-std::string amount(const std::optional<double>& value, const char* unit, int decimals = 2) {
-  return value ? figures(*value, decimals) + " " + unit : nothing;
-}
-
-std::string short_spot(const checks::Spot& spot) {
-  return figures(spot.position, 3) + " m " + spot.name;
 }
 
 std::string heading(const Findings& findings, const std::string& record) {
@@ -80,13 +70,6 @@ const std::vector<Column>& step_columns() {
                                               {"got", -7},        {"volts", -7},    {"watts", -7},
                                               {"conductor", -15}, {"at", 26}};
   return columns;
-}
-
-std::string asked_text(const StepFinding& step) {
-  if (step.kind == "hold_voltage") {
-    return figures(step.level, 2) + " V";
-  }
-  return step.kind == "rest" ? "rest" : amount(step.asked.value_or(step.level), "A", 1);
 }
 
 std::vector<std::string> step_fields(const StepFinding& step) {
@@ -188,10 +171,6 @@ std::vector<std::string> cut_texts(const ItemFinding& finding) {
     texts.push_back("first at " + spot_text(finding.crossing->spot));
   }
   return texts;
-}
-
-std::string state_text(State state) {
-  return fmt::format("{} {}", mark_of(state), name_of(state));
 }
 
 std::string dose_text(const ItemFinding& finding) {

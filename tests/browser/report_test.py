@@ -207,6 +207,41 @@ class FirstScreen(Opened):
         self.assertLess(self.page.stat().st_size, 6_000_000)
 
 
+class Beside(Opened):
+    """What differs between three records and what it did, against the verb that compares."""
+
+    @classmethod
+    def setUpClass(cls):
+        super().setUpClass()
+        cls.told = json.loads(done(PROGRAMS / "ampstair-post", "compare", *cls.records, "--json"))
+
+    def rows(self, table):
+        return [[cell.text for cell in line.find_elements(By.TAG_NAME, "td")]
+                for line in self.driver.find_elements(By.CSS_SELECTOR, f"#{table} tbody tr")]
+
+    def test_every_difference_has_its_row(self):
+        wanted = [[found["place"], found["key"], *(value["text"] if value else "–" for value in found["values"])]
+                  for found in self.told["differences"]]
+        self.assertEqual(self.rows("t6d"), wanted)
+
+    def test_steps_tell_the_same_differences(self):
+        for row, step in zip(self.rows("t6"), self.told["steps"], strict=True):
+            for record, (volts, kelvin) in zip(step["records"][1:], (row[7:9], row[11:13])):
+                if record["warmer_K"] is None:
+                    self.assertEqual(kelvin, "–")
+                    continue
+                self.assertAlmostEqual(float(kelvin.split(" K")[0]), record["warmer_K"], delta=0.051)
+                millivolts = float(re.search(r"([+-][\d.]+) mV", volts).group(1))
+                self.assertAlmostEqual(millivolts, 1e3 * record["more_V"], delta=0.051)
+
+    def test_crossings_tell_the_same_shifts(self):
+        for row, item in zip(self.rows("t6c"), self.told["items"], strict=True):
+            for record, (state, later) in zip(item["records"][1:], ((row[3], row[5]), (row[6], row[8]))):
+                self.assertEqual(state, f"{record['mark']} {record['state']}")
+                if record["later_s"] is not None:
+                    self.assertAlmostEqual(float(later.split(" min")[0]), record["later_s"] / 60.0, delta=0.051)
+
+
 class Figures(Opened):
     def test_nothing_is_asked_of_a_network_and_nothing_goes_wrong(self):
         asked = []

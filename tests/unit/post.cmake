@@ -8,8 +8,9 @@ target_link_libraries(ampstair_post_samples PUBLIC ampstair_post_checks
 find_package(nlohmann_json REQUIRED)
 
 ampstair_test(post
-  FILES post_budget.test.cpp post_judge.test.cpp post_places.test.cpp post_verdict.test.cpp post_export.test.cpp
-        post_command_line.test.cpp post_device.test.cpp post_page.test.cpp post_readings.test.cpp post_settling.test.cpp
+  FILES post_budget.test.cpp post_judge.test.cpp post_places.test.cpp post_verdict.test.cpp
+        post_export.test.cpp post_command_line.test.cpp post_device.test.cpp post_page.test.cpp
+        post_readings.test.cpp post_settling.test.cpp post_compare.test.cpp
         post_validity.test.cpp
   ARROWS post_samples post_verbs post_export post_report post_checks history watch diagnostics)
 target_link_libraries(test_post PRIVATE nlohmann_json::nlohmann_json)
