@@ -11,11 +11,8 @@ namespace {
 constexpr double celsius_zero = 273.15;  // K
 constexpr std::size_t rows_at_once = 64;
 constexpr double at_rest = 0.02;        // K, of a difference that rows resolve
+constexpr double same_moment = 0.5;     // s
 constexpr double still_closing = 0.98;  // ratio of differences above which no end is in sight
-
-constexpr std::array all_rules = {
-    watch::SettlingRule::one_kelvin_in_an_hour, watch::SettlingRule::two_kelvin_in_an_hour,
-    watch::SettlingRule::one_kelvin_in_readings, watch::SettlingRule::no_change_by_tenths};
 
 /// The hottest conductor of a step, row by row.
 struct Curve {
@@ -63,6 +60,16 @@ Curve part_of(const Curve& whole, double begin, double end) {
   return part;
 }
 
+/// s, the last moment of a step up to which the conductor's results are to be used.
+std::optional<double> last_usable(const StepFinding& step) {
+  for (const auto& part : step.parts) {
+    if (part.part == "conductor") {
+      return part.at_end.time;
+    }
+  }
+  return std::nullopt;
+}
+
 RuleInStep follow(watch::SettlingRule rule, const Curve& curve,
                   const std::optional<double>& final_temperature) {
   watch::SettlingWatch settling(rule);
@@ -103,6 +110,20 @@ std::optional<double> heading_for(double first, double second, double third) {
   return third + last * ratio / (1.0 - ratio);
 }
 
+Rest rest_of(const StepSettling& step) {
+  const bool called_settled = std::any_of(step.rules.begin(), step.rules.end(),
+                                          [](const auto& rule) { return rule.after.has_value(); });
+  if (!step.whole || (!step.to_come && called_settled)) {
+    return Rest::cannot_say;
+  }
+  if (step.to_come && std::abs(*step.to_come) <= tells_as_rising) {
+    return Rest::settled;
+  }
+  const bool up = step.to_come.value_or(step.last_change) > 0.0;
+  return called_settled ? (up ? Rest::flat_but_rising : Rest::flat_but_falling)
+                        : (up ? Rest::rising : Rest::falling);
+}
+
 std::vector<StepSettling> settling(const Histories& histories, const Findings& findings) {
   std::vector<StepSettling> all;
   if (!histories.has("conductor_temperature")) {
@@ -113,7 +134,11 @@ std::vector<StepSettling> settling(const Histories& histories, const Findings& f
     if (!step.reached || step.kind == "rest") {
       continue;
     }
-    const Curve curve = part_of(whole, step.begin, step.end);
+    const auto last = last_usable(step);
+    if (!last) {
+      continue;
+    }
+    const Curve curve = part_of(whole, step.begin, *last);
     if (curve.time.size() < 4) {
       continue;
     }
@@ -122,8 +147,12 @@ std::vector<StepSettling> settling(const Histories& histories, const Findings& f
     // The last half: what is fast has died away, what is slow still shows.
     const double end = curve.time.back();
     const double quarter = 0.25 * (end - curve.time.front());
-    found.final_temperature =
-        heading_for(curve.at(end - 2.0 * quarter), curve.at(end - quarter), curve.at(end));
+    found.whole = step.complete && *last > step.end - same_moment;
+    found.last_change = curve.at(end) - curve.at(end - quarter);
+    if (found.whole) {
+      found.final_temperature =
+          heading_for(curve.at(end - 2.0 * quarter), curve.at(end - quarter), curve.at(end));
+    }
     if (found.final_temperature) {
       found.to_come = *found.final_temperature - curve.kelvin.back();
     }

@@ -12,6 +12,11 @@
 
 namespace ampstair::post::checks {
 
+/// In the order in which they are told.
+inline constexpr std::array all_rules = {
+    watch::SettlingRule::one_kelvin_in_an_hour, watch::SettlingRule::two_kelvin_in_an_hour,
+    watch::SettlingRule::one_kelvin_in_readings, watch::SettlingRule::no_change_by_tenths};
+
 /// When a published rule first calls a step settled, and what was still to come then.
 struct RuleInStep {
   watch::SettlingRule rule = watch::SettlingRule::one_kelvin_in_an_hour;
@@ -22,13 +27,19 @@ struct RuleInStep {
 /// How far a step of the staircase came to rest, by its hottest conductor.
 struct StepSettling {
   std::size_t number = 0;                   ///< of the step, from 1
-  std::array<RuleInStep, 4> rules;          ///< in the order of watch::SettlingRule
+  std::array<RuleInStep, 4> rules;          ///< in the order of all_rules
   std::optional<double> final_temperature;  ///< K the step is heading for; none: not in sight
   std::optional<double> to_come;            ///< K, from the end of the step on
+  bool whole = true;         ///< the results go on to the end of the step; else neither is known
+  double last_change = 0.0;  ///< K, over the last quarter of what there is of the step
 };
 
 /// K still to come from which a step that a rule calls settled is told to be rising all the same.
 inline constexpr double tells_as_rising = 1.0;
+
+/// What the end of a step is told as. Flat: a rule calls it settled, and yet it is not.
+enum class Rest { settled, rising, falling, flat_but_rising, flat_but_falling, cannot_say };
+Rest rest_of(const StepSettling& step);
 
 /// Where a series that closes in evenly is heading, from three values at even spacing: Aitken's
 /// extrapolation, exact for an exponential. None where it does not close in.

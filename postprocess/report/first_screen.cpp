@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "checks/amounts.hpp"
+#include "checks/sentences.hpp"
 #include "checks/validity.hpp"
 #include "report/html.hpp"
 #include "report/words.hpp"
@@ -93,7 +94,8 @@ std::string opens(const Source& source) {
                       : std::string("A device that meets the stated limits need not have opened."));
   for (const auto& item : source.findings.items) {
     if (item.crossing) {
-      lines.push_back(escaped(item.item.name) + ": " + device_sentence(opening, *item.crossing));
+      lines.push_back(escaped(item.item.name) + ": " +
+                      checks::device_sentence(opening, *item.crossing));
     }
   }
   return list(lines) + "<p class=\"plain\">The model does not show whether it did.</p>";

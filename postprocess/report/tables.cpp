@@ -8,6 +8,7 @@
 #include <cstddef>
 
 #include "checks/amounts.hpp"
+#include "checks/sentences.hpp"
 #include "report/html.hpp"
 #include "report/words.hpp"
 
@@ -120,28 +121,19 @@ std::string device(const Source& source) {
   const auto& opening = source.opening;
   Table table("t5", "T5 Overcurrent device: what its stated limits require",
               {{"against", Align::left}, {"minute", Align::right}, {"finding", Align::left}});
-  table.add(
-      {"earliest opening", opening.earliest ? minutes(*opening.earliest) : dash,
-       source.device->must_hold
-           ? (opening.earliest ? "before, the current was within what it has to carry for good"
-                               : "the current stays within what it has to carry for good")
-           : "no holding limit given: it may open at any time"});
+  table.add({"earliest opening", opening.earliest ? minutes(*opening.earliest) : dash,
+             checks::earliest_text(*source.device, opening)});
   table.add({"latest opening", opening.latest ? minutes(*opening.latest) : dash,
-             opening.latest ? "a device that meets the stated limits must have opened by then"
-                            : "no stated opening time runs out: it need not open at all"});
+             checks::latest_text(opening)});
   for (const auto& item : source.findings.items) {
     if (item.crossing) {
       table.add({escaped(item.item.name), minutes(item.crossing->time),
-                 device_sentence(opening, *item.crossing)});
+                 checks::device_sentence(opening, *item.crossing)});
     }
   }
-  return table.markup(
-      fmt::format("{}, {} A, limits from: {}. The model does not show whether this device met "
-                  "them, nor whether "
-                  "it opened.",
-                  escaped(source.device->kind), figures(source.device->rating, 1),
-                  source.device->source.empty() ? std::string("no source given")
-                                                : escaped(source.device->source)));
+  return table.markup(escaped(checks::device_text(*source.device)) +
+                      ". The model does not show whether this device met them, nor whether it "
+                      "opened.");
 }
 
 std::string instruments(const Source& source) {

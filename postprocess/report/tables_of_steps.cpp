@@ -5,6 +5,7 @@
 #include <cstddef>
 
 #include "checks/amounts.hpp"
+#include "checks/sentences.hpp"
 #include "report/html.hpp"
 #include "report/tables.hpp"
 #include "report/words.hpp"
@@ -87,11 +88,9 @@ std::string steps(const Source& source) {
 
 std::string settling(const Source& source) {
   std::vector<Table::Column> columns = {{"step", Align::right}};
-  for (const char* rule :
-       {"less than 1 K in 1 h (IEC 60598-1)", "no more than 2 K in 1 h (IEC 60034-1)",
-        "three readings 5 min apart within 1 K (IEC 61810-7)",
-        "three readings a tenth of the time apart, no change (UL 1278)"}) {
-    columns.push_back({rule, Align::right});
+  for (const auto rule : checks::all_rules) {
+    columns.push_back(
+        {checks::meaning_of(rule) + " (" + checks::document_of(rule) + ")", Align::right});
   }
   columns.push_back({"at the end of the step", Align::left});
   Table table("t2b", "T2 Settled? Minutes after the step begins, by published rules", columns);

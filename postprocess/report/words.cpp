@@ -3,10 +3,10 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 
 #include "checks/amounts.hpp"
+#include "checks/sentences.hpp"
 #include "report/html.hpp"
 
 namespace ampstair::post::report {
@@ -66,39 +66,8 @@ std::string asked(const checks::StepFinding& step) {
   return amperes(step.asked.value_or(step.level));
 }
 
-std::string device_sentence(const checks::OpeningEnvelope& opening,
-                            const checks::Crossing& crossing) {
-  constexpr double finest_clock = 30.0;  // s, crossings are printed to a tenth of a minute
-  const double slack = std::max(crossing.error.value_or(finest_clock), finest_clock);
-  const std::string apart =
-      opening.latest ? checks::span_text(std::abs(crossing.time - *opening.latest)) : std::string();
-  switch (checks::order(opening, crossing.time, slack)) {
-    case checks::Order::device_first:
-      return fmt::format("a device within the stated limits opens first, by {}", apart);
-    case checks::Order::cannot_have:
-      return "a device within the stated limits had no reason to open before";
-    case checks::Order::cannot_say:
-      return fmt::format("cannot say: the two are {} apart, closer than they are known", apart);
-    case checks::Order::not_required:
-      break;
-  }
-  return opening.latest ? fmt::format("not required to have opened: {} before it has to", apart)
-                        : std::string("not required to have opened by any stated time");
-}
-
 std::string rest_words(const checks::StepSettling& step) {
-  const bool called_settled = std::any_of(step.rules.begin(), step.rules.end(),
-                                          [](const auto& rule) { return rule.after.has_value(); });
-  if (!step.to_come) {
-    return called_settled
-               ? "<b>cannot say</b>: a rule calls it settled, but it does not close in evenly"
-               : "<b>rising</b>: no end in sight";
-  }
-  const std::string rest = checks::figures(std::abs(*step.to_come), 1) + " K still to come";
-  if (std::abs(*step.to_come) > checks::tells_as_rising) {
-    return fmt::format("<b>{}</b>: about {}", called_settled ? "flat but rising" : "rising", rest);
-  }
-  return fmt::format("<b>settled</b> to within {}", rest);
+  return fmt::format("<b>{}</b>; {}", checks::rest_word(step), checks::rest_remark(step));
 }
 
 std::string state_mark(watch::State state) {

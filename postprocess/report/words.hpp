@@ -4,7 +4,6 @@
 #include <optional>
 #include <string>
 
-#include "checks/device.hpp"
 #include "checks/findings.hpp"
 #include "checks/step_settling.hpp"
 #include "watch/state.hpp"
@@ -22,9 +21,6 @@ std::string place(const checks::Spot& spot);              ///< "drop + 0.345 m, 
 std::string minutes(double seconds);                      ///< "67.3"
 std::string amperes(const std::optional<double>& value);  ///< "42.0 A", or a dash
 std::string asked(const checks::StepFinding& step);       ///< "42.0 A", "2.00 V", "rest"
-/// How a crossing stands to what a device has to do, in a sentence.
-std::string device_sentence(const checks::OpeningEnvelope& opening,
-                            const checks::Crossing& crossing);
 /// A step's rest in a word and what is still to come: settled, rising, flat but rising.
 std::string rest_words(const checks::StepSettling& step);
 /// A state by letter, shape and word, never by a colour alone.

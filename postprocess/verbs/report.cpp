@@ -8,8 +8,8 @@
 #include <vector>
 
 #include "checks/histories.hpp"
-#include "checks/judge.hpp"
 #include "checks/stored_items.hpp"
+#include "checks/verdict.hpp"
 #include "diagnostics/problem.hpp"
 #include "history/sha256.hpp"
 #include "report/source.hpp"
@@ -30,14 +30,13 @@ report::Source open_source(const std::string& record, const Given& given) {
   source.sha256 = history::sha256_of_file(record);
   const auto items = given.has("watch") ? watch::read_items(given.options.at("watch"))
                                         : checks::stored_items(*source.histories);
-  source.findings = checks::judge(*source.histories, items);
-  source.settling = checks::settling(*source.histories, source.findings);
+  auto verdict = checks::verdict_on(*source.histories, items);
+  source.findings = std::move(verdict.findings);
+  source.settling = std::move(verdict.settling);
+  source.device = std::move(verdict.device);
+  source.opening = verdict.opening;
   source.readings = checks::readings(*source.histories, source.findings);
   source.budgets = checks::usable_budgets(*source.histories, source.findings.validity);
-  source.device = checks::stored_device(*source.histories);
-  if (source.device) {
-    source.opening = checks::envelope(*source.device, *source.histories);
-  }
   return source;
 }
 

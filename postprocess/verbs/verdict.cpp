@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include "checks/verdict.hpp"
+
 #include <iostream>
 
 #include "checks/histories.hpp"
@@ -25,10 +27,10 @@ diagnostics::ExitCode verdict(Arguments arguments) {
   const auto histories = checks::open_record(given->record);
   const auto items = given->has("watch") ? watch::read_items(given->options.at("watch"))
                                          : checks::stored_items(*histories);
-  const auto findings = checks::judge(*histories, items);
-  std::cout << (given->has("json") ? verdict_json(findings, given->record)
-                                   : verdict_text(findings, given->record));
-  return checks::exit_code(findings);
+  const auto judged = checks::verdict_on(*histories, items);
+  std::cout << (given->has("json") ? verdict_json(judged, given->record)
+                                   : verdict_text(judged, given->record));
+  return checks::exit_code(judged.findings);
 }
 
 }  // namespace ampstair::post::verbs

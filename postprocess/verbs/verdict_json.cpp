@@ -5,12 +5,11 @@
 #include "checks/cautions.hpp"
 #include "checks/judge.hpp"
 #include "verbs/finding_json.hpp"
+#include "verbs/settling_and_device.hpp"
 
 namespace ampstair::post::verbs {
 
 namespace {
-
-using checks::Findings;
 
 Json flag(const checks::ValidityFlag& value) {
   Json object;
@@ -43,7 +42,8 @@ Json ledger(const std::optional<checks::Ledger>& value) {
 
 }  // namespace
 
-std::string verdict_json(const Findings& findings, const std::string& record) {
+std::string verdict_json(const checks::Verdict& verdict, const std::string& record) {
+  const checks::Findings& findings = verdict.findings;
   Json object;
   object["schema"] = "ampstair-verdict/1";
   object["record"] = record;
@@ -57,10 +57,12 @@ std::string verdict_json(const Findings& findings, const std::string& record) {
   for (const auto& finding : findings.steps) {
     object["steps"].push_back(step_json(finding));
   }
+  object["settling"] = settling_json(verdict);
   object["items"] = Json::array();
   for (const auto& finding : findings.items) {
     object["items"].push_back(item_json(finding));
   }
+  object["device"] = device_json(verdict);
   object["ledger"] = ledger(findings.ledger);
   object["validity"] = Json::array();
   for (const auto& found : findings.validity) {

@@ -10,6 +10,7 @@
 
 #include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
+#include "verbs/settling_and_device.hpp"
 #include "verbs/text_table.hpp"
 #include "verbs/words.hpp"
 
@@ -263,9 +264,11 @@ std::string ledger_line(const checks::Ledger& ledger) {
 
 }  // namespace
 
-std::string verdict_text(const Findings& findings, const std::string& record) {
+std::string verdict_text(const checks::Verdict& verdict, const std::string& record) {
+  const Findings& findings = verdict.findings;
   std::string text = heading(findings, record) + hottest_sentence(findings) +
-                     steps_table(findings) + crossings_table(findings);
+                     steps_table(findings) + settling_text(verdict) + crossings_table(findings) +
+                     device_text(verdict);
   if (findings.ledger) {
     text += ledger_line(*findings.ledger);
   }

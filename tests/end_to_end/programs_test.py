@@ -243,7 +243,7 @@ class Verdicts(Scratch):
     """The verdict's JSON: the exit code it says is the one it ends with, and no key ever missing."""
 
     KEYS = ["schema", "record", "run", "overall", "exit_code", "near_margin_K", "hottest_conductor",
-            "hottest_step", "steps", "items", "ledger", "validity", "notes", "cautions"]
+            "hottest_step", "steps", "settling", "items", "device", "ledger", "validity", "notes", "cautions"]
     CODES = {"clear": 0, "crossed": 1, "near": 3, "cannot say": 3}
 
     def verdict(self, sheet):

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "checks/judge.hpp"
+#include "checks/sentences.hpp"
 #include "checks/step_settling.hpp"
 #include "post_sample.hpp"
 
@@ -12,7 +13,8 @@ using post::checks::heading_for;
 
 namespace {
 
-/// One step of a current in which the conductor warms by 40 K with a time constant of 600 s.
+/// One step of a current in which the conductor warms (or cools) with one time constant from 20
+/// degC.
 test::Run one_exponential(double rise, double tau, double duration) {
   auto run = test::sample_run(10.0, 2);
   run.times.clear();
@@ -76,4 +78,34 @@ TEST_CASE("a slow rise is called settled long before it is", "[post]") {
   REQUIRE(readings.after);
   CHECK(*readings.after == Approx(7200.0).margin(10.0));
   CHECK(*readings.to_come == Approx(5.41).margin(0.05));
+}
+
+TEST_CASE("the end of a step is told in a word and what is still to come", "[post]") {
+  // K exp(-t / tau) at the end, computed: 40 exp(-12) = 0.0002, 40 exp(-4.6) = 0.40 and
+  // 40 exp(-2.2) = 4.4 K, where readings 5 min apart still differ by more than 1 K (2.9 K before).
+  const auto words = [](double rise, double tau, double duration) {
+    const auto histories = test::in_memory(one_exponential(rise, tau, duration));
+    const auto step = post::checks::settling(*histories, post::checks::judge(*histories, {})).at(0);
+    return post::checks::rest_word(step) + "; " + post::checks::rest_remark(step);
+  };
+  CHECK(words(40.0, 600.0, 7200.0) == "settled; less than 0.1 K still to come");
+  CHECK(words(40.0, 600.0, 2760.0) == "settled; 0.4 K still to come");
+  CHECK(words(40.0, 600.0, 1320.0) == "rising; 4.4 K still to come");
+  CHECK(words(-10.0, 600.0, 600.0) == "falling; 3.7 K still to come");  // 10 exp(-1)
+  // 40 exp(-8000 / 3600) = 4.3 K to come after readings held at 7200 s.
+  CHECK(words(40.0, 3600.0, 8000.0) == "flat but rising; 4.3 K still to come");
+  CHECK(words(-40.0, 3600.0, 8000.0) == "flat but falling; 4.3 K still to come");
+}
+
+TEST_CASE("of a step whose results end before nothing is said of its end", "[post]") {
+  auto run = one_exponential(40.0, 600.0, 7200.0);
+  run.times.resize(500);
+  run.rows.resize(500);
+  const auto histories = test::in_memory(run);
+  const auto step = post::checks::settling(*histories, post::checks::judge(*histories, {})).at(0);
+  CHECK_FALSE(step.whole);
+  CHECK_FALSE(step.to_come);
+  CHECK(step.rules[2].after);  // what was read until then stands
+  CHECK(post::checks::rest_word(step) == "cannot say");
+  CHECK(post::checks::rest_remark(step) == "the results end before");
 }

@@ -10,6 +10,7 @@
 #include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
 #include "checks/judge.hpp"
+#include "checks/verdict.hpp"
 #include "post_sample.hpp"
 #include "verbs/text_table.hpp"
 #include "verbs/verdict_json.hpp"
@@ -65,6 +66,11 @@ Findings findings(const std::vector<Item>& items, const test::Run& run = test::s
   return post::checks::judge(*test::in_memory(run), items);
 }
 
+post::checks::Verdict verdict(const std::vector<Item>& items,
+                              const test::Run& run = test::sample_run()) {
+  return post::checks::verdict_on(*test::in_memory(run), items);
+}
+
 std::vector<std::string> lines(const std::string& text) {
   std::vector<std::string> all;
   std::istringstream stream(text);
@@ -85,7 +91,7 @@ bool holds(const std::string& text, const std::string& part) {
 }
 
 nlohmann::ordered_json json(const std::vector<Item>& items) {
-  return nlohmann::ordered_json::parse(post::verbs::verdict_json(findings(items), "rig.h5"));
+  return nlohmann::ordered_json::parse(post::verbs::verdict_json(verdict(items), "rig.h5"));
 }
 
 std::vector<std::string> keys(const nlohmann::ordered_json& object) {
@@ -100,7 +106,7 @@ std::vector<std::string> keys(const nlohmann::ordered_json& object) {
 
 TEST_CASE("a verdict ends with exactly two lines of caution", "[post]") {
   for (const auto& items : {items_of_every_state(), std::vector<Item>{}}) {
-    const auto text = post::verbs::verdict_text(findings(items), "rig.h5");
+    const auto text = post::verbs::verdict_text(verdict(items), "rig.h5");
     const auto all = lines(text);
     REQUIRE(all.size() > 3);
     CHECK(all[all.size() - 3].empty());
@@ -116,7 +122,7 @@ TEST_CASE("a verdict fits a terminal of 100 columns and never promises", "[post]
   run.rows[15][9][3] = 90.0;
   auto items = items_of_every_state();
   items.push_back(above(std::string(80, 'n') + "\n" + std::string(80, 'm'), "conductor", 33.0));
-  auto text = post::verbs::verdict_text(findings(items, run), "rig.h5");
+  auto text = post::verbs::verdict_text(verdict(items, run), "rig.h5");
   text = text.substr(0, text.find(first_caution));
   for (const auto& line : lines(text)) {
     CAPTURE(line);
@@ -130,7 +136,7 @@ TEST_CASE("a verdict fits a terminal of 100 columns and never promises", "[post]
 }
 
 TEST_CASE("a verdict says what the model gives and by which marks", "[post]") {
-  const auto text = post::verbs::verdict_text(findings(items_of_every_state()), "rig.h5");
+  const auto text = post::verbs::verdict_text(verdict(items_of_every_state()), "rig.h5");
   CHECK(holds(text, "Under the inputs listed in the record, the model gives a hottest conductor"));
   CHECK(holds(text, "C ○ clear"));
   CHECK(holds(text, "N ◐ near"));
@@ -141,7 +147,7 @@ TEST_CASE("a verdict says what the model gives and by which marks", "[post]") {
   CHECK(holds(text, "over the energy's band"));
   CHECK(holds(text, "2 of 6 watch items carry a band"));
   CHECK(text.find("Steps") < text.find("First crossings"));
-  const auto plain = post::verbs::verdict_text(findings({above("a", "wood", 77.0)}), "rig.h5");
+  const auto plain = post::verbs::verdict_text(verdict({above("a", "wood", 77.0)}), "rig.h5");
   CHECK(holds(plain, "single run, no uncertainty given\n"));
 }
 
@@ -178,7 +184,7 @@ TEST_CASE("a temperature and its bar stay on one line", "[post]") {
 TEST_CASE("a verdict carries the bars of a record that has them", "[post]") {
   auto run = test::sample_run();
   run.set_bars("conductor_temperature", 0.25, 0.03);
-  const auto judged = findings({above("a", "conductor", 77.0)}, run);
+  const auto judged = verdict({above("a", "conductor", 77.0)}, run);
   const auto text = post::verbs::verdict_text(judged, "r");
   CHECK(holds(text, "80.0 ± 0.3 °C"));
   CHECK(holds(text, "± covers the solution of the model's equations"));
@@ -210,7 +216,7 @@ TEST_CASE("nothing is clear of a limit that its bar of error reaches", "[post]")
 TEST_CASE("a verdict without bars says once that the grid's error is not known", "[post]") {
   auto run = test::sample_run();
   run.closing = {{"time_error", 0.03}};
-  const auto text = post::verbs::verdict_text(findings({above("a", "conductor", 77.0)}, run), "r");
+  const auto text = post::verbs::verdict_text(verdict({above("a", "conductor", 77.0)}, run), "r");
   const std::string line = "the grid's error was not estimated";
   CHECK(holds(text, line));
   CHECK(text.find(line) == text.rfind(line));
@@ -222,22 +228,22 @@ TEST_CASE("a verdict without bars says once that the grid's error is not known",
 TEST_CASE("a buried run carries the code's caution", "[post]") {
   auto run = test::sample_run();
   const auto item = above("a", "conductor", 200.0);
-  CHECK_FALSE(holds(post::verbs::verdict_text(findings({item}, run), "r"), "NEC 394.12"));
+  CHECK_FALSE(holds(post::verbs::verdict_text(verdict({item}, run), "r"), "NEC 394.12"));
   using Texts = std::vector<std::string>;
   run.set_table({"pieces",
                  "pieces",
                  {test::column("name", Texts{"bay"}), test::column("kind", Texts{"filled"}),
                   test::column("begin", std::vector<double>{0.0}),
                   test::column("end", std::vector<double>{2.0})}});
-  CHECK(holds(post::verbs::verdict_text(findings({item}, run), "r"), "NEC 394.12"));
+  CHECK(holds(post::verbs::verdict_text(verdict({item}, run), "r"), "NEC 394.12"));
 }
 
 TEST_CASE("JSON holds every key in one order, whatever was found", "[post]") {
   const auto full = json(items_of_every_state());
   CHECK(keys(full) == std::vector<std::string>{"schema", "record", "run", "overall", "exit_code",
                                                "near_margin_K", "hottest_conductor", "hottest_step",
-                                               "steps", "items", "ledger", "validity", "notes",
-                                               "cautions"});
+                                               "steps", "settling", "items", "device", "ledger",
+                                               "validity", "notes", "cautions"});
   CHECK(full["schema"] == "ampstair-verdict/1");
   CHECK(full["overall"] == "crossed");
   CHECK(full["exit_code"] == 1);
@@ -274,4 +280,51 @@ TEST_CASE("JSON holds the figures in SI or degC", "[post]") {
   CHECK(full["items"][5]["char_depth_m"] == 0.0);
   CHECK(full["hottest_conductor"]["temperature_degC"].get<double>() == Approx(80.0));
   CHECK(full["steps"][1]["parts"][0]["at_end"]["temperature_degC"].get<double>() == Approx(80.0));
+}
+
+TEST_CASE("a verdict tells a device's opening against every crossing, never that it opened",
+          "[post]") {
+  // The sample carries 20 A for 600 s, then 39.5 A; its conductor passes 60 degC at 800 s.
+  auto run = test::sample_run();
+  run.set_table({"device",
+                 "",
+                 {test::column("kind", std::vector<std::string>{"plug-fuse"}),
+                  test::column("rating", std::vector<double>{20.0}),
+                  test::column("must_hold", std::vector<double>{1.2}),
+                  test::column("source", std::vector<std::string>{"rig"})}});
+  run.set_table({"openings",
+                 "",
+                 {test::column("times", std::vector<double>{1.5}),
+                  test::column("within", std::vector<double>{90.0})}});
+  const auto judged = verdict({above("a", "conductor", 60.0)}, run);
+  const auto text = post::verbs::verdict_text(judged, "r");
+  CHECK(holds(text, "Overcurrent device: plug-fuse, 20.0 A, limits from: rig"));
+  CHECK(holds(text, "latest opening: 11.5 min"));  // 600 s + 90 s
+  CHECK(holds(text, "opens first, by 1.8 min"));   // 800 s - 690 s
+  CHECK(holds(text, "does not show whether this device meets its limits, nor whether it opened"));
+  const auto parsed = nlohmann::ordered_json::parse(post::verbs::verdict_json(judged, "r"));
+  CHECK(parsed["device"]["latest_opening_s"].get<double>() == Approx(690.0));
+  CHECK(parsed["device"]["earliest_opening_s"].get<double>() == Approx(600.0));
+  CHECK(parsed["device"]["crossings"][0]["order"] == "device_first");
+  CHECK(parsed["device"]["crossings"][0]["after_latest_opening_s"].get<double>() ==
+        Approx(110.0).margin(1.0));
+  const auto none = post::verbs::verdict_text(verdict({}), "r");
+  CHECK(holds(none, "Overcurrent device: none given; nothing can be said about opening."));
+  CHECK(json({})["device"].is_null());
+}
+
+TEST_CASE("a verdict tells how each step came to rest", "[post]") {
+  // The sample rises evenly: no end is in sight.
+  const auto text = post::verbs::verdict_text(verdict({}), "r");
+  CHECK(holds(text, "rising; no end in sight"));
+  CHECK(holds(text, "IEC 60034-1: no more than 2 K in 1 h"));
+  const auto steps = json({})["settling"];
+  REQUIRE(steps.size() == 2);
+  CHECK(keys(steps[0]) ==
+        std::vector<std::string>{"step", "state", "heading_for_degC", "to_come_K", "rules"});
+  CHECK(steps[1]["state"] == "rising");
+  CHECK(steps[1]["to_come_K"].is_null());
+  REQUIRE(steps[1]["rules"].size() == 4);
+  CHECK(steps[1]["rules"][1]["rule"] == "settled 2 K/h");
+  CHECK(steps[1]["rules"][1]["after_s"].is_null());
 }
