@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 
 #include "checks/drive.hpp"
 
@@ -85,8 +86,10 @@ OpeningEnvelope envelope(const Device& device, const std::vector<double>& times,
   for (const auto& opening : device.must_open) {
     // A share of a millionth: a current held at the multiple is at it.
     const double level = opening.times * device.rating * (1.0 - 1e-6);
-    if (const auto time = run_out(times, current, level, opening.within)) {
-      found.latest = std::min(found.latest.value_or(*time), *time);
+    const auto time = run_out(times, current, level, opening.within);
+    if (time && *time < found.latest.value_or(std::numeric_limits<double>::infinity())) {
+      found.latest = time;
+      found.by = opening;
     }
   }
   return found;

@@ -28,6 +28,7 @@ struct Device {
 struct OpeningEnvelope {
   std::optional<double> earliest;  ///< s; before, the current was within what it has to hold
   std::optional<double> latest;    ///< s; by then a stated opening time had run out
+  std::optional<Device::Opening> by = std::nullopt;  ///< which it was
 };
 
 /// The device a record carries; none where its run sheet names none.

@@ -10,6 +10,7 @@
 #include "checks/cautions.hpp"
 #include "checks/validity.hpp"
 #include "report/budget.hpp"
+#include "report/envelope.hpp"
 #include "report/first_screen.hpp"
 #include "report/forms.hpp"
 #include "report/html.hpp"
@@ -103,6 +104,7 @@ json record_data(const Source& source, bool whole) {
     out["strip"] = strip(histories, until, strip_rows, strip_places);
     out["along"] = along(histories, until);
     out["budget"] = budget_bars(source);
+    out["envelope"] = envelope_data(source);
     out["sections"] = sections(histories, source.findings);
   }
   return out;
@@ -189,6 +191,18 @@ std::string figures(const std::vector<Source>& sources, const json& first) {
   if (sources.size() > 1) {
     text += figure("p4", "overlay", "P4 Records on one clock: hottest conductor",
                    "The same current at the same time; what differs is the arrangement.");
+  }
+  if (!first["envelope"].is_null()) {
+    text += figure(
+        "p5", "envelope", "P5 What the device has to do, and what the steps carried",
+        "A device that keeps its stated limits carries what lies below the dotted line for good, "
+        "and "
+        "has to have opened where the line of a step comes into the shaded field; between the two "
+        "it "
+        "may open or not. A step's line is full through the step and dashed while later steps "
+        "carry "
+        "more. Marks tell by their shape how a crossing stands to the latest opening, the cross. "
+        "Whether this device met its limits, or opened, the model does not show.");
   }
   text += section_figure(first["sections"]);
   if (!first["budget"].empty()) {

@@ -336,6 +336,131 @@ return bad;
 """
 
 
+# Luminance as above of the strokes of a figure's curves: what a grey print keeps of them.
+STROKES = """
+function channel(v) { v /= 255; return v <= 0.03928 ? v / 12.92 : Math.pow((v + 0.055) / 1.055, 2.4); }
+const all = [];
+document.querySelectorAll(arguments[0] + ' .mark-line path').forEach(e => {
+  const style = getComputedStyle(e), c = /rgba?\\(([^)]+)\\)/.exec(style.stroke);
+  if (!c || !e.getAttribute('d')) return;
+  const v = c[1].split(',').map(Number);
+  all.push([0.2126 * channel(v[0]) + 0.7152 * channel(v[1]) + 0.0722 * channel(v[2]),
+            e.getAttribute('stroke-dasharray') || '']);
+});
+return all;
+"""
+# Colours a scale gives over the values 0 to 1 of its domain.
+SHADES = """
+const told = arguments[arguments.length - 1];
+document.querySelector(arguments[0]).ready.then(view => {
+  const scale = view.scale('shade'), domain = scale.domain(), ends = [domain[0], domain[domain.length - 1]];
+  told(Array.from({length: 41}, (_, i) => scale(ends[0] + (ends[1] - ends[0]) * i / 40)));
+});
+"""
+
+
+def luminance(colour):
+    channels = [int(part) / 255 for part in re.findall(r"\d+", colour)[:3]] if "(" in colour else \
+        [int(colour[i:i + 2], 16) / 255 for i in (1, 3, 5)]
+    red, green, blue = (v / 12.92 if v <= 0.03928 else ((v + 0.055) / 1.055) ** 2.4 for v in channels)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+class Grey(Opened):
+    """What a grey print keeps."""
+
+    def strokes(self, figure):
+        found = self.driver.execute_script(STROKES, figure)
+        self.assertTrue(found, figure)
+        return found
+
+    def test_every_curve_stands_out_from_the_paper(self):
+        # WCAG 2.1, 1.4.11 (from memory): 3 to 1 for what has to be seen of a graphic.
+        for figure in ("#p1", "#p3", "#p4", "#p5"):
+            for light, _ in self.strokes(figure):
+                self.assertGreaterEqual(1.05 / (light + 0.05), 3.0, figure)
+
+    def test_curves_of_parts_and_records_differ_by_their_dashes(self):
+        for figure in ("#p1", "#p4"):
+            group = self.driver.find_elements(By.CSS_SELECTOR, f"{figure} .role-legend-symbol path")
+            dashes = [path.get_attribute("stroke-dasharray") or "" for path in group]
+            self.assertGreater(len(dashes), 2, figure)
+            self.assertEqual(len(set(dashes)), len(dashes), figure)
+
+    def test_steps_along_the_wire_carry_their_numbers_and_darken(self):
+        texts = [text.text for text in self.driver.find_elements(By.CSS_SELECTOR, "#p3 .mark-text text")]
+        self.assertLessEqual({"1", "2", "3", "4", "5"}, set(texts))
+        full = [light for light, dashes in self.strokes("#p3") if dashes in ("", "1,0")]
+        self.assertEqual(len(full), 5)
+        self.assertEqual(full, sorted(full, reverse=True))
+
+    def test_warmer_is_lighter_on_the_maps(self):
+        for figure in ("#p2", "#p7"):
+            lights = [luminance(colour) for colour in self.driver.execute_async_script(SHADES, figure)]
+            self.assertTrue(all(a < b for a, b in zip(lights, lights[1:])), figure)
+
+    def test_crossings_against_a_device_have_their_own_shapes(self):
+        shapes = [path.get_attribute("d") for path
+                  in self.driver.find_elements(By.CSS_SELECTOR, "#p5 .role-legend-symbol path")]
+        self.assertEqual(len(shapes), 4)
+        self.assertEqual(len(set(shapes)), 4)
+
+
+class Envelope(Opened):
+    """P5 against the record and the verdict."""
+
+    def held(self):
+        return self.driver.execute_script(
+            "return JSON.parse(document.getElementById('page-data').textContent).records[0].envelope")
+
+    def test_paths_are_the_currents_of_the_steps(self):
+        held = self.held()
+        with h5py.File(self.records[0]) as record:
+            rating = record["device/rating"][0]
+            times, current, step = record["time"][:], record["current"][:], record["step"][:]
+            begins, ends = record["steps/begin"][:], record["steps/end"][:]
+            for number, (begin, end) in enumerate(zip(begins, ends)):
+                full = [point for point in held["paths"] if point["step"] == number + 1 and point["kind"] == "full"]
+                self.assertAlmostEqual(full[-1]["minute"], (end - begin) / 60.0, delta=1e-3)
+                self.assertAlmostEqual(full[-1]["times"], current[step == number][-1] / rating, delta=1e-4)
+            self.assertEqual(held["must_hold"], record["device/must_hold"][0])
+            np.testing.assert_allclose([one["within"] * 60.0 for one in held["openings"]], record["openings/within"][:])
+        # The first step's current is not left again: its path goes on to the end.
+        higher = [point["minute"] for point in held["paths"] if point["step"] == 1 and point["kind"] == "higher"]
+        self.assertAlmostEqual(max(higher), times[-1] / 60.0, delta=1e-3)
+
+    def test_the_latest_opening_and_the_crossings_are_the_verdicts(self):
+        held = self.held()
+        verdict = json.loads(done(PROGRAMS / "ampstair-post", "verdict", self.records[0], "--json"))
+        # 200 % within 2 min from the begin of the 42 A step at 66 min (by hand): 68.0 min.
+        self.assertAlmostEqual(verdict["device"]["latest_opening_s"] / 60.0, 68.0, delta=0.001)
+        self.assertEqual((held["latest"]["minute"], held["latest"]["times"]), (2.0, 2.1))
+        self.assertIn("minute 68.0", held["latest"]["label"])
+        told = {one["item"]: one["order"] for one in verdict["device"]["crossings"]}
+        words = {"device_first": "device opens first", "not_required": "not required to have opened",
+                 "cannot_say": "cannot say", "cannot_have": "no reason to open before"}
+        self.assertEqual({one["item"]: one["order"] for one in held["crossings"]},
+                         {item: words[order] for item, order in told.items()})
+        self.assertGreater(len(told), 1)
+
+    def test_nothing_says_that_it_opened(self):
+        text = self.text("#p5")
+        self.assertIn("the model does not show", text)
+        self.assertNotRegex(text, r"(?i)it opened|has opened|fuse blew|did open")
+
+    def test_without_a_device_there_is_no_figure(self):
+        sheet = self.folder / "bare.yaml"
+        text = "\n".join(line for line in BARN.read_text(encoding="utf-8").splitlines()
+                         if not line.startswith("device:"))
+        sheet.write_text(text + "\n", encoding="utf-8")
+        self.driver.get(page(self.folder, [march(self.folder, sheet)], name="bare.html").as_uri())
+        wait_for(self.driver, drawn)
+        self.assertEqual(self.driver.find_elements(By.CSS_SELECTOR, "#p5"), [])
+        self.assertIn("nothing can be said about opening", self.text("#q7"))
+        self.driver.get(self.page.as_uri())
+        wait_for(self.driver, drawn)
+
+
 class Appearance(Opened):
     def test_text_stands_out_from_its_ground(self):
         self.assertEqual(self.driver.execute_script(CONTRASTS), [])

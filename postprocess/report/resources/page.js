@@ -82,6 +82,12 @@
     });
     draw(figure, 'overlay', { curves: all, ends: ends(data.records[0]) });
   }
+  function envelope(figure) {
+    var held = data.records[0].envelope, reach = held.reach;
+    var ticks = [0.02, 0.05, 0.1, 0.2, 0.5, 0.7, 1, 1.5, 2, 3, 5, 7, 10, 20, 50].filter(function (v) { return v >= reach[2] && v <= reach[3]; });
+    draw(figure, 'envelope', { openings: held.openings, paths: held.paths, crossings: held.crossings, latest: held.latest ? [held.latest] : [] },
+      { reach: reach, hold: held.must_hold, ticks: ticks });
+  }
   function section(figure) {
     var windows = data.records[0].sections;
     var choose = figure.querySelector('select'), slide = figure.querySelector('input'), told = figure.querySelector('output');
@@ -110,7 +116,7 @@
 
   function budget(figure) { draw(figure, 'budget', { flows: data.records[0].budget }); }
 
-  var kinds = { timeline: timeline, strip: strip, along: along, overlay: overlay, section: section, budget: budget };
+  var kinds = { timeline: timeline, strip: strip, along: along, overlay: overlay, envelope: envelope, section: section, budget: budget };
   function all() {
     document.querySelectorAll('figure[data-kind]').forEach(function (figure) { kinds[figure.dataset.kind](figure); });
   }
