@@ -5,7 +5,7 @@ file(READ ${HERE}/page.css style)
 file(READ ${HERE}/page.js script)
 
 set(figures "{")
-        foreach(name timeline strip along overlay section budget) envelope section)
+foreach(name timeline strip along overlay envelope section budget)
   file(READ ${HERE}/${name}.json figure)
   string(APPEND figures "\"${name}\":${figure},")
 endforeach()
