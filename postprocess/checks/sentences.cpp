@@ -22,6 +22,10 @@ std::string rest_word(const StepSettling& step) {
       return "flat but rising";
     case Rest::flat_but_falling:
       return "flat but falling";
+    case Rest::rising_faster:
+      return "rising ever faster";
+    case Rest::no_steady_state:
+      return "no steady state";
     case Rest::cannot_say:
       break;
   }
@@ -30,6 +34,10 @@ std::string rest_word(const StepSettling& step) {
 
 std::string rest_remark(const StepSettling& step) {
   constexpr double finest = 0.1;  // K
+  if (step.none) {
+    return fmt::format("'{}' rises until something changes: it settles at no current above {} A",
+                       step.none->piece, figures(step.none->above, 0));
+  }
   if (!step.whole) {
     return "the results end before";
   }

@@ -13,6 +13,7 @@ constexpr std::size_t rows_at_once = 64;
 constexpr double at_rest = 0.02;        // K, of a difference that rows resolve
 constexpr double same_moment = 0.5;     // s
 constexpr double still_closing = 0.98;  // ratio of differences above which no end is in sight
+constexpr double speeds_up = 1.02;      // and above which it moves away from any
 
 /// The hottest conductor of a step, row by row.
 struct Curve {
@@ -70,6 +71,22 @@ std::optional<double> last_usable(const StepFinding& step) {
   return std::nullopt;
 }
 
+/// The buried piece with the least current above which it has no steady state, if the step holds
+/// more: taken between cold ends, which is the most that it could settle at.
+std::optional<NoSteadyState> without_steady_state(const Histories& histories,
+                                                  const StepFinding& step) {
+  if (!histories.has("stability/piece") || step.kind != "hold_current" || !step.got_least) {
+    return std::nullopt;
+  }
+  const auto pieces = histories.texts("stability", "piece");
+  const auto limits = histories.numbers("stability", "held_ends");
+  const auto least = std::min_element(limits.begin(), limits.end());
+  if (least == limits.end() || *step.got_least <= *least) {
+    return std::nullopt;
+  }
+  return NoSteadyState{pieces.at(static_cast<std::size_t>(least - limits.begin())), *least};
+}
+
 RuleInStep follow(watch::SettlingRule rule, const Curve& curve,
                   const std::optional<double>& final_temperature) {
   watch::SettlingWatch settling(rule);
@@ -111,6 +128,12 @@ std::optional<double> heading_for(double first, double second, double third) {
 }
 
 Rest rest_of(const StepSettling& step) {
+  if (step.none) {
+    return Rest::no_steady_state;
+  }
+  if (step.ever_faster) {
+    return Rest::rising_faster;
+  }
   const bool called_settled = std::any_of(step.rules.begin(), step.rules.end(),
                                           [](const auto& rule) { return rule.after.has_value(); });
   if (!step.whole || (!step.to_come && called_settled)) {
@@ -149,6 +172,10 @@ std::vector<StepSettling> settling(const Histories& histories, const Findings& f
     const double quarter = 0.25 * (end - curve.time.front());
     found.whole = step.complete && *last > step.end - same_moment;
     found.last_change = curve.at(end) - curve.at(end - quarter);
+    const double before = curve.at(end - quarter) - curve.at(end - 2.0 * quarter);
+    found.ever_faster = found.whole && (step.course.empty() || step.course == "held") &&
+                        before > at_rest && found.last_change > speeds_up * before;
+    found.none = without_steady_state(histories, step);
     if (found.whole) {
       found.final_temperature =
           heading_for(curve.at(end - 2.0 * quarter), curve.at(end - quarter), curve.at(end));

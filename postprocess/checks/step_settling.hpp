@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "checks/findings.hpp"
@@ -24,6 +25,13 @@ struct RuleInStep {
   std::optional<double> to_come;  ///< K from then on; none where no end is in sight
 };
 
+/// A piece of the run without a steady state at a held current, in closed form (the record's table
+/// "stability").
+struct NoSteadyState {
+  std::string piece;
+  double above = 0.0;  ///< A
+};
+
 /// How far a step of the staircase came to rest, by its hottest conductor.
 struct StepSettling {
   std::size_t number = 0;                   ///< of the step, from 1
@@ -32,13 +40,25 @@ struct StepSettling {
   std::optional<double> to_come;            ///< K, from the end of the step on
   bool whole = true;         ///< the results go on to the end of the step; else neither is known
   double last_change = 0.0;  ///< K, over the last quarter of what there is of the step
+  bool ever_faster = false;  ///< rising, and more in its last quarter than in the one before
+  /// Buried piece that the step's held current leaves without a steady state, whatever its ends do.
+  std::optional<NoSteadyState> none;
 };
 
 /// K still to come from which a step that a rule calls settled is told to be rising all the same.
 inline constexpr double tells_as_rising = 1.0;
 
 /// What the end of a step is told as. Flat: a rule calls it settled, and yet it is not.
-enum class Rest { settled, rising, falling, flat_but_rising, flat_but_falling, cannot_say };
+enum class Rest {
+  settled,
+  rising,
+  falling,
+  flat_but_rising,
+  flat_but_falling,
+  rising_faster,    ///< faster and faster, at a held level: no end in sight
+  no_steady_state,  ///< the current is above what a buried piece can settle at
+  cannot_say
+};
 Rest rest_of(const StepSettling& step);
 
 /// Where a series that closes in evenly is heading, from three values at even spacing: Aitken's

@@ -59,6 +59,10 @@ const char* name_of(checks::Rest rest) {
       return "flat_but_rising";
     case checks::Rest::flat_but_falling:
       return "flat_but_falling";
+    case checks::Rest::rising_faster:
+      return "rising_faster";
+    case checks::Rest::no_steady_state:
+      return "no_steady_state";
     case checks::Rest::cannot_say:
       break;
   }
@@ -156,6 +160,7 @@ Json settling_json(const checks::Verdict& verdict) {
     one["heading_for_degC"] =
         step.final_temperature ? Json(*step.final_temperature - celsius_zero) : Json(nullptr);
     one["to_come_K"] = or_null(step.to_come);
+    one["settles_at_none_above_A"] = step.none ? Json(step.none->above) : Json(nullptr);
     one["rules"] = Json::array();
     for (const auto& rule : step.rules) {
       Json by_rule;

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "heat/breakdown.hpp"
 
@@ -58,6 +59,11 @@ std::optional<double> steady_rise_of_cylinder(double parameter) {
 
 double runaway_current(double loss, double resistance, double coefficient) {
   return std::sqrt(loss / (resistance * coefficient));
+}
+
+double loss_to_held_ends(double conduction, double length) {
+  const double wave = std::numbers::pi / length;
+  return conduction * wave * wave;
 }
 
 }  // namespace ampstair::heat

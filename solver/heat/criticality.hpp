@@ -45,4 +45,10 @@ std::optional<double> steady_rise_of_cylinder(double parameter);
 /// alpha its coefficient [1/K] (energy balance of a straight-line resistance).
 double runaway_current(double loss, double resistance, double coefficient);
 
+/// What ends at one temperature add to the loss that a rise along a wire has to outgrow, W/m/K:
+/// k A (pi / L)^2, by the slowest half wave that fits between them (eigenvalue of conduction along
+/// a rod with held ends; Carslaw & Jaeger 3.3, from memory).
+/// @param conduction k A of the conductor, W m/K; @param length L, m
+double loss_to_held_ends(double conduction, double length);
+
 }  // namespace ampstair::heat

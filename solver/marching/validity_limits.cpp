@@ -8,9 +8,11 @@
 
 #include "heat/ambient.hpp"
 #include "heat/constants.hpp"
+#include "heat/criticality.hpp"
 #include "heat/fusing.hpp"
 #include "heat/ranges.hpp"
 #include "marching/faces.hpp"
+#include "scenario/parts.hpp"
 
 namespace ampstair::marching {
 
@@ -58,6 +60,26 @@ void add_rubber(const scenario::Scenario& scenario, std::vector<ValidityLimit>& 
                         "rubber above 250 degC: its properties hold no longer and it may heat "
                         "itself; results from here on are not to be used",
                         stop_of(scenario), layer.part, rubber_end});
+    }
+  }
+}
+
+/// Where the covering, taken as a cylinder of the whole wire's radius, becomes critical.
+void add_self_heating(const scenario::Scenario& scenario, std::vector<ValidityLimit>& limits) {
+  for (const auto& layer : scenario.wire.layers) {
+    if (!layer.material->breakdown) {
+      continue;
+    }
+    const heat::SelfHeating solid{*layer.material->breakdown, layer.material->density,
+                                  layer.material->conductivity.at(heat::zero_celsius + 100.0)};
+    const auto surface = heat::critical_surface(solid, heat::SolidShape::cylinder,
+                                                scenario::outer_radius(scenario.wire));
+    if (surface) {
+      limits.push_back({"V340",
+                        fmt::format("{} under a surface this hot runs away by its own heat "
+                                    "(Frank-Kamenetskii, as a cylinder of the wire's radius)",
+                                    layer.part),
+                        Flag::Severity::note, "surface", *surface});
     }
   }
 }
@@ -160,6 +182,7 @@ std::vector<ValidityLimit> validity_limits(const grid::Grid& grid,
       add_marks(medium, limits);
     }
   }
+  add_self_heating(scenario, limits);
   return limits;
 }
 

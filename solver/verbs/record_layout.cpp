@@ -13,6 +13,7 @@
 #include "verbs/drive_tables.hpp"
 #include "verbs/instrument_tables.hpp"
 #include "verbs/recorder.hpp"
+#include "verbs/stability.hpp"
 
 namespace ampstair::verbs {
 
@@ -310,6 +311,9 @@ class LayoutBuilder {
                      parts_table()};
     if (!scenario_.files.empty()) {
       layout.tables.push_back(files_table(scenario_));
+    }
+    if (auto table = stability_table(scenario_)) {
+      layout.tables.push_back(std::move(*table));
     }
     for (auto& table : instrument_tables(scenario_, network_)) {
       layout.tables.push_back(std::move(table));

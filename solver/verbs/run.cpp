@@ -23,6 +23,7 @@
 #include "verbs/progress.hpp"
 #include "verbs/recorder.hpp"
 #include "verbs/sheet_table.hpp"
+#include "verbs/stability.hpp"
 #include "verbs/validity_table.hpp"
 #include "verbs/verbs.hpp"
 
@@ -157,6 +158,7 @@ void print_validity(const scenario::Scenario& scenario, const Recorder& recorder
     std::cout << "The sheet has the staircase go on where it would stop: " << *scenario.beyond
               << '\n';
   }
+  print_runaway_steps(std::cout, scenario);
   for (const auto& flag : recorder.flags()) {
     std::cout << flag_words(flag, scenario) << '\n';
   }

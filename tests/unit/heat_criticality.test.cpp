@@ -98,6 +98,11 @@ TEST_CASE("the critical parameters are the greatest with a steady state") {
 TEST_CASE("the buried barn wire runs away above the current stated") {
   // 54.4 A with 0.0607 W/m/K (reference figure of an independent calculation).
   CHECK(runaway_current(0.0607, 5.211e-3, 0.00393) == Approx(54.4).epsilon(0.002));
+  // Ends kept cold: a rise sin(pi z / L) neither grows nor falls where R a I^2 - G = k A (pi /
+  // L)^2; 0.8 m of No. 12, 390 W/m/K x 3.309 mm2: 0.0199 W/m/K, 62.7 A (computed).
+  const double to_ends = loss_to_held_ends(390.0 * 3.309e-6, 0.8);
+  CHECK(to_ends == Approx(0.0199).epsilon(0.003));
+  CHECK(runaway_current(0.0607 + to_ends, 5.211e-3, 0.00393) == Approx(62.7).epsilon(0.002));
 }
 
 TEST_CASE("the rate of a breakdown follows Arrhenius both ways") {

@@ -97,6 +97,48 @@ TEST_CASE("the end of a step is told in a word and what is still to come", "[pos
   CHECK(words(-40.0, 3600.0, 8000.0) == "flat but falling; 4.3 K still to come");
 }
 
+TEST_CASE("a rise that goes faster and faster is told as such, and as one without an end",
+          "[post]") {
+  // 20 (exp(t / 900) - 1): its quarters grow by exp(quarter / 900).
+  auto run = one_exponential(-20.0, -900.0, 1800.0);
+  const auto state = [](const test::Run& of) {
+    const auto histories = test::in_memory(of);
+    const auto step = post::checks::settling(*histories, post::checks::judge(*histories, {})).at(0);
+    return post::checks::rest_word(step) + "; " + post::checks::rest_remark(step);
+  };
+  CHECK(state(run) == "rising ever faster; no end in sight");
+  // A level that moves may do that by itself.
+  auto ramp = run;
+  ramp.set_table({"steps",
+                  "",
+                  {test::column<std::vector<std::string>>("kind", {"hold_current"}),
+                   test::column<std::vector<std::string>>("course", {"ramp"}),
+                   test::column<std::vector<std::string>>("until", {""}),
+                   test::column<std::vector<double>>("level", {20.0}),
+                   test::column<std::vector<double>>("begin", {0.0}),
+                   test::column<std::vector<double>>("end", {1800.0})}});
+  CHECK(state(ramp) == "rising; no end in sight");
+}
+
+TEST_CASE("a step that holds more than a buried piece can settle at has no steady state",
+          "[post]") {
+  const auto words = [](double limit) {
+    auto run = one_exponential(40.0, 3600.0, 2000.0);  // of 10 A
+    run.set_table({"stability",
+                   "",
+                   {test::column<std::vector<std::string>>("piece", {"bay", "loft"}),
+                    test::column<std::vector<double>>("as_long", {8.0, 7.0}),
+                    test::column<std::vector<double>>("held_ends", {90.0, limit})}});
+    const auto histories = test::in_memory(run);
+    const auto step = post::checks::settling(*histories, post::checks::judge(*histories, {})).at(0);
+    return post::checks::rest_word(step) + "; " + post::checks::rest_remark(step);
+  };
+  CHECK(
+      words(9.0) ==
+      "no steady state; 'loft' rises until something changes: it settles at no current above 9 A");
+  CHECK(words(11.0).rfind("rising; ", 0) == 0);  // its ends may hold it
+}
+
 TEST_CASE("of a step whose results end before nothing is said of its end", "[post]") {
   auto run = one_exponential(40.0, 600.0, 7200.0);
   run.times.resize(500);
