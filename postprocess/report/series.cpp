@@ -82,15 +82,39 @@ json one_row(const Histories& histories, const std::string& name, std::size_t ro
   return out;
 }
 
+/// Marks where a curve between two rows that are drawn is higher, or lower, than at both.
+void keep_peaks(const std::vector<double>& curve, std::size_t from, std::size_t to,
+                std::vector<bool>& keeps) {
+  std::size_t highest = curve[to] > curve[from] ? to : from;
+  std::size_t lowest = curve[to] < curve[from] ? to : from;
+  for (std::size_t row = from; row <= to; ++row) {
+    highest = curve[row] > curve[highest] || std::isnan(curve[highest]) ? row : highest;
+    lowest = curve[row] < curve[lowest] || std::isnan(curve[lowest]) ? row : lowest;
+  }
+  keeps[highest] = keeps[lowest] = true;
+}
+
 }  // namespace
 
-std::vector<std::size_t> rows_to_draw(const std::vector<double>& times, std::size_t most) {
-  std::vector<std::size_t> rows;
-  const std::size_t stride = std::max<std::size_t>(1, (times.size() + most - 1) / most);
-  for (std::size_t row = 0; row < times.size(); ++row) {
+std::vector<std::size_t> rows_to_draw(const std::vector<double>& times, std::size_t most,
+                                      std::span<const std::vector<double>> curves) {
+  const std::size_t count = times.size();
+  const std::size_t stride =
+      count <= most ? 1 : std::max<std::size_t>(1, (2 * count + most - 1) / most);
+  std::vector<bool> keeps(count, false);
+  for (std::size_t row = 0; row < count; ++row) {
     const bool jumps = (row > 0 && times[row] == times[row - 1]) ||
-                       (row + 1 < times.size() && times[row] == times[row + 1]);
-    if (row % stride == 0 || jumps || row + 1 == times.size()) {
+                       (row + 1 < count && times[row] == times[row + 1]);
+    keeps[row] = row % stride == 0 || jumps || row + 1 == count;
+  }
+  for (const auto& curve : curves) {
+    for (std::size_t from = 0; stride > 1 && from + 1 < count; from += stride) {
+      keep_peaks(curve, from, std::min(from + stride, count - 1), keeps);
+    }
+  }
+  std::vector<std::size_t> rows;
+  for (std::size_t row = 0; row < count; ++row) {
+    if (keeps[row]) {
       rows.push_back(row);
     }
   }
@@ -122,7 +146,23 @@ std::vector<double> hottest_of_rows(const Histories& histories, const std::strin
 
 json timeline(const Histories& histories, const Until& until) {
   const auto times = histories.times();
-  const auto rows = rows_to_draw(times, rows_of_a_curve);
+  std::vector<std::string> names;
+  std::vector<std::vector<double>> curves;
+  for (const auto& series : histories.series()) {
+    constexpr std::string_view ending = "_temperature";
+    const std::string& name = series.naming.name;
+    const bool drawn = !series.axis.empty() && name.size() > ending.size() &&
+                       name.ends_with(ending) && series.axis != "probe";
+    if (drawn) {
+      names.push_back(name.substr(0, name.size() - ending.size()));
+      curves.push_back(hottest_of_rows(histories, name, times.size()));
+      blank_after(until(name), times, curves.back());
+    }
+  }
+  if (histories.has("current")) {  // peaks of it are kept, too
+    curves.push_back(histories.scalar("current"));
+  }
+  const auto rows = rows_to_draw(times, rows_of_a_curve, curves);
   json out;
   out["minute"] =
       chosen(in_minutes(times), rows, [](double v) { return json(std::round(v * 1e4) / 1e4); });
@@ -131,22 +171,13 @@ json timeline(const Histories& histories, const Until& until) {
       out[name] = chosen(histories.scalar(name), rows, four_figures);
     }
   }
-  json curves = json::array();
-  for (const auto& series : histories.series()) {
-    constexpr std::string_view ending = "_temperature";
-    const std::string& name = series.naming.name;
-    const bool drawn = !series.axis.empty() && name.size() > ending.size() &&
-                       name.ends_with(ending) && series.axis != "probe";
-    if (drawn) {
-      json curve;
-      curve["part"] = name.substr(0, name.size() - ending.size());
-      auto hottest = hottest_of_rows(histories, name, times.size());
-      blank_after(until(name), times, hottest);
-      curve["degC"] = chosen(hottest, rows, hundredths);
-      curves.push_back(std::move(curve));
-    }
+  out["curves"] = json::array();
+  for (std::size_t k = 0; k < names.size(); ++k) {
+    json curve;
+    curve["part"] = names[k];
+    curve["degC"] = chosen(curves[k], rows, hundredths);
+    out["curves"].push_back(std::move(curve));
   }
-  out["curves"] = std::move(curves);
   return out;
 }
 

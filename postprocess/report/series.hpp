@@ -5,6 +5,7 @@
 #include <functional>
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -12,9 +13,12 @@
 
 namespace ampstair::post::report {
 
-/// Rows of a record that are enough to draw it: those of a regular thinning and, always, both rows
-/// of a jump and the last.
-std::vector<std::size_t> rows_to_draw(const std::vector<double>& times, std::size_t most);
+/// Rows of a record that are enough to draw it. All where there are no more than `most`; else every
+/// so many (half of `most`), both rows of every jump, the last, and the rows where a curve is
+/// higher or lower than at both kept rows around it, so that no peak is lost.
+/// @param curves values row by row; not a number where there is none
+std::vector<std::size_t> rows_to_draw(const std::vector<double>& times, std::size_t most,
+                                      std::span<const std::vector<double>> curves = {});
 
 /// Reads a history on an axis a few rows at a time, so that memory does not grow with the record.
 /// @param visit called with a row's number and its values, in order

@@ -65,6 +65,38 @@ TEST_CASE("rows to draw keep every jump and the last", "[post]") {
   }
 }
 
+TEST_CASE("rows to draw keep every peak and every dip between them", "[post]") {
+  std::vector<double> times(5000);
+  std::vector<std::vector<double>> curves(2, std::vector<double>(times.size()));
+  for (std::size_t k = 0; k < times.size(); ++k) {
+    times[k] = static_cast<double>(k);
+    curves[0][k] = 1e-3 * static_cast<double>(k);
+  }
+  curves[0][1234] = 90.0;
+  curves[0][4321] = -90.0;
+  curves[1][777] = 5.0;
+  curves[1][778] = curves[1][700] = std::nan("");
+  const auto rows = post::report::rows_to_draw(times, 100, curves);
+  CHECK(rows.size() <= 60);
+  for (const std::size_t row : {1234U, 4321U, 777U}) {
+    CHECK(std::count(rows.begin(), rows.end(), row) == 1);
+  }
+}
+
+TEST_CASE("a timeline has the peak of a row that a thinning would leave out", "[post]") {
+  auto run = test::sample_run(1.0, 20);
+  REQUIRE(run.times.size() > 1000);
+  run.rows[431][9][3] = 140.0;  // the conductor, at one place for one second
+  const auto timeline = post::report::timeline(*test::in_memory(run),
+                                               [](const std::string&) { return std::nullopt; });
+  CHECK(timeline["minute"].size() < 900);
+  double highest = 0.0;
+  for (const auto& value : timeline["curves"][0]["degC"]) {
+    highest = std::max(highest, value.get<double>());
+  }
+  CHECK(highest == 140.0);
+}
+
 TEST_CASE("a strip shows the hottest of what it draws together", "[post]") {
   const auto histories = test::in_memory(test::sample_run(60.0, 20));
   const auto strip = post::report::strip(
