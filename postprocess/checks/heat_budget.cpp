@@ -20,6 +20,7 @@ constexpr double told_from = 0.005;      // of all that comes in
 constexpr double matters_from = 0.03;    // of it, among reasons
 constexpr const char* along_the_wire = "along the wire";
 constexpr const char* made = "made";
+constexpr const char* beside = "into what stands beside";
 
 /// Columns of the record that make up a flow, those of what goes with a minus.
 struct Source {
@@ -38,7 +39,7 @@ const std::vector<Source>& sources() {
       {"to the air", {"convected"}, -1.0},
       {"to the walls around", {"radiated"}, -1.0},
       {"to what is held", {"held"}, -1.0},
-      {"into what stands beside", {"into_body"}, -1.0}};
+      {beside, {"into_body"}, -1.0}};
   return all;
 }
 
@@ -249,7 +250,8 @@ std::string why_text(const HeatBudget& budget, const std::vector<HeatBudget>& bu
     add("heat passes " + budget.around + " on its way out");
   }
   if (!budget.body.empty()) {
-    add(budget.body + " stands beside it");
+    add(fmt::format("heat {} {}", flow_of(budget, beside) > 0.0 ? "comes from" : "goes into",
+                    budget.body));
   }
   const double along = flow_of(budget, along_the_wire);
   if (std::abs(along) > matters_from * budget.comes_in()) {

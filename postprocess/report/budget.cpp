@@ -66,7 +66,7 @@ std::string heat_budget(const Source& source) {
                {"stays", Align::right},
                {"to the air", Align::right},
                {"to the walls", Align::right},
-               {"held, or into knob or lug", Align::right},
+               {"held, or into what stands beside", Align::right},
                {"sums to", Align::right}});
   const std::size_t hottest = checks::hottest_step(budgets);
   for (const auto& budget : budgets) {

@@ -139,8 +139,8 @@ diagnostics::ExitCode budget(Arguments arguments) {
       << fmt::format("\nEnd of step {}, W per metre of wire: + comes in, - stays or goes\n", step)
       << table_of(budgets, step)
       << "  <start, end>: along the wire from the sides of the run's start and end; round it:\n"
-         "  along what lies round the wire; beside: into a knob or lug. Knobs and lugs by\n"
-         "  themselves: table body_budget of the record.\n";
+         "  along what lies round the wire; beside: into a knob, a lug or wood it faces;\n"
+         "  these by themselves: table body_budget of the record.\n";
   return diagnostics::ExitCode::clear;
 }
 

@@ -134,7 +134,9 @@ SliceBudget HeatBudget::slice(std::size_t station) const {
   for (const Grip& grip : grips_) {
     if (grip.station == station) {
       budget.into_body += into_body(grip);
-      name_part(grid.bodies[grip.body].name, budget.body);
+      const grid::SideBody& body = grid.bodies[grip.body];
+      const bool faced = grid.media[grid.medium[body.first_cell]].faced.has_value();
+      name_part(faced ? "wood that it faces" : body.name, budget.body);
     }
   }
   for (double* watt : {&budget.made, &budget.breakdown, &budget.wire_from_start,
@@ -151,37 +153,58 @@ double HeatBudget::cell_made(const grid::SideBody& body, std::size_t i) const {
   return square_ * (contact + network_.body_resistance(body, i, temperature_[body.first_cell + i]));
 }
 
-std::vector<BodyBudget> HeatBudget::bodies() const {
+/// Part by part of one body.
+std::vector<BodyBudget> HeatBudget::parts_of(std::size_t index) const {
   const auto& grid = network_.grid();
-  std::vector<BodyBudget> all;
-  for (std::size_t b = 0; b < grid.bodies.size(); ++b) {
-    const grid::SideBody& body = grid.bodies[b];
-    for (std::size_t i = 0; i < body.cells; ++i) {
-      const std::size_t cell = body.first_cell + i;
-      const std::string& part = grid.media[grid.medium[cell]].part;
-      if (i == 0 || all.back().part != part) {
-        const double before = i == 0
-                                  ? 0.0
-                                  : network_.link_conductance(body.chain[i - 1], cell - 1, cell) *
-                                        (temperature_[cell - 1] - temperature_[cell]);
-        if (i > 0) {
-          all.back().passed_on = before;
-        }
-        BodyBudget next;
-        next.body = body.name;
-        next.part = part;
-        next.position = body.position;
-        next.comes_in = before;
-        all.push_back(next);
+  const grid::SideBody& body = grid.bodies[index];
+  std::vector<BodyBudget> parts;
+  for (std::size_t i = 0; i < body.cells; ++i) {
+    const std::size_t cell = body.first_cell + i;
+    const std::string& part = grid.media[grid.medium[cell]].part;
+    if (i == 0 || parts.back().part != part) {
+      BodyBudget next;
+      next.body = body.name;
+      next.part = part;
+      next.position = body.position;
+      if (i > 0) {
+        next.comes_in = network_.link_conductance(body.chain[i - 1], cell - 1, cell) *
+                        (temperature_[cell - 1] - temperature_[cell]);
+        parts.back().passed_on = next.comes_in;
       }
-      BodyBudget& budget = all.back();
-      const Faces::Given given = given_by(cell);
-      budget.convected += given.convected;
-      budget.radiated += given.radiated;
-      budget.held += given.held;
-      budget.made += cell_made(body, i);
-      budget.stored += net_[cell] + (reacts_.empty() ? 0.0 : reacts_[cell]);
-      budget.comes_in += i == body.tied ? gripped(b) : 0.0;
+      parts.push_back(std::move(next));
+    }
+    BodyBudget& budget = parts.back();
+    const Faces::Given given = given_by(cell);
+    budget.convected += given.convected;
+    budget.radiated += given.radiated;
+    budget.held += given.held;
+    budget.made += cell_made(body, i);
+    budget.stored += net_[cell] + (reacts_.empty() ? 0.0 : reacts_[cell]);
+    budget.comes_in += i == body.tied ? gripped(index) : 0.0;
+  }
+  return parts;
+}
+
+std::vector<BodyBudget> HeatBudget::bodies() const {
+  std::vector<BodyBudget> all;
+  std::vector<double> begins;  // m, of those with one name
+  for (std::size_t b = 0; b < network_.grid().bodies.size(); ++b) {
+    for (BodyBudget& part : parts_of(b)) {
+      const auto known = std::find_if(all.begin(), all.end(), [&](const BodyBudget& one) {
+        return one.body == part.body && one.part == part.part;
+      });
+      if (known == all.end()) {
+        begins.push_back(part.position);
+        all.push_back(std::move(part));
+        continue;
+      }
+      known->position =
+          0.5 * (begins[static_cast<std::size_t>(known - all.begin())] + part.position);
+      for (double BodyBudget::*flow :
+           {&BodyBudget::made, &BodyBudget::comes_in, &BodyBudget::passed_on, &BodyBudget::stored,
+            &BodyBudget::convected, &BodyBudget::radiated, &BodyBudget::held}) {
+        *known.*flow += part.*flow;
+      }
     }
   }
   return all;

@@ -38,7 +38,7 @@ struct SliceBudget {
   /// From the wire into what lies round it: between the two parts of the slice, in no sum.
   double into_around = 0.0;
   std::string around;  ///< parts that lie round the wire, from inside out: "gap, sleeve"
-  std::string body;    ///< name of what stands beside it
+  std::string body;    ///< what stands beside it: a knob or lug by name, "wood that it faces"
 
   /// What comes in less where it goes.
   [[nodiscard]] double gap() const {
@@ -49,11 +49,11 @@ struct SliceBudget {
 };
 
 /// The same of a part of something beside the wire: the ceramic of a knob, the wood behind it, a
-/// lug, its lead. W.
+/// lug, its lead, the wood that a piece faces. W.
 struct BodyBudget {
   std::string body;
   std::string part;
-  double position = 0.0;   ///< m along the run
+  double position = 0.0;   ///< m along the run, its middle
   double made = 0.0;       ///< by the current: contact and lead
   double comes_in = 0.0;   ///< from the wire, or from the part before
   double passed_on = 0.0;  ///< to the part behind
@@ -79,7 +79,8 @@ class HeatBudget {
   void take(std::span<const double> temperature, double time);
 
   [[nodiscard]] SliceBudget slice(std::size_t station) const;
-  /// Part by part of every side body, in their order.
+  /// Part by part of every side body, in their order; those of one name (the strips of wood that a
+  /// piece faces) together.
   [[nodiscard]] std::vector<BodyBudget> bodies() const;
   [[nodiscard]] std::size_t stations() const { return network_.grid().stations(); }
   /// Station at a distance from the start of the run [m].
@@ -97,6 +98,7 @@ class HeatBudget {
   [[nodiscard]] Faces::Given given_by(std::size_t cell) const;
   [[nodiscard]] double into_body(const Grip& grip) const;
   [[nodiscard]] double gripped(std::size_t body) const;
+  [[nodiscard]] std::vector<BodyBudget> parts_of(std::size_t index) const;
   [[nodiscard]] double cell_made(const grid::SideBody& body, std::size_t i) const;
 
   HeatNetwork& network_;

@@ -79,7 +79,7 @@ TEST_CASE("a budget is told in shares of what comes in, the greatest first", "[p
       "2.00 times as much is made there as in the middle of most pieces; heat passes gap, wood on "
       "its way out; cooler wire on one side or both takes heat away.");
   CHECK(post::checks::why_text(budgets[3], budgets) ==
-        "About as much is made there as in the middle of most pieces; K stands beside it; warmer "
+        "About as much is made there as in the middle of most pieces; heat goes into K; warmer "
         "wire on one side or both brings heat.");
 }
 
