@@ -8,10 +8,12 @@
 #include <limits>
 
 #include "checks/amounts.hpp"
+#include "checks/columns.hpp"
 #include "checks/drive.hpp"
+#include "checks/step_ends.hpp"
+#include "checks/touch_readings.hpp"
 #include "instruments/camera.hpp"
 #include "instruments/thermocouple.hpp"
-#include "instruments/touch.hpp"
 #include "instruments/voltmeter.hpp"
 
 namespace ampstair::post::checks {
@@ -29,64 +31,23 @@ double or_none(double value) {
   return std::isfinite(value) ? value : 0.0;
 }
 
-/// The last row of every step of the staircase that the record has reached.
-struct StepEnd {
-  std::size_t number = 0;  // from 1
-  std::size_t row = 0;
-};
-
-std::vector<StepEnd> step_ends(const Histories& histories) {
-  const Drive drive(histories);
-  std::vector<StepEnd> ends;
-  for (std::size_t row = 0; row < drive.times().size(); ++row) {
-    const std::size_t number = drive.step_of_row(row) + 1;
-    if (ends.empty() || ends.back().number != number) {
-      ends.push_back({number, row});
-    }
-    ends.back().row = row;
-  }
-  return ends;
-}
-
-std::size_t station_near(const std::vector<double>& positions, double position) {
-  const auto nearest = std::min_element(
-      positions.begin(), positions.end(),
-      [&](double a, double b) { return std::abs(a - position) < std::abs(b - position); });
-  return static_cast<std::size_t>(nearest - positions.begin());
-}
-
-/// Temperature [K] of a history near a position in one row.
-double near(const Histories& histories, const std::string& history, double position,
-            std::size_t row) {
-  std::string axis = "position";
-  for (const auto& series : histories.series()) {
-    if (series.naming.name == history) {
-      axis = series.axis;
-    }
-  }
-  return celsius_zero +
-         histories.rows(history, row, 1)[station_near(histories.axis(axis), position)];
-}
-
-constexpr const char* hidden = "nothing faces the air there: it cannot be reached or seen";
-
 void read_camera(const Histories& histories, const std::vector<StepEnd>& ends,
                  std::vector<InstrumentReading>& all) {
-  if (!histories.has("camera/name")) {
+  const Columns columns(histories, "camera");
+  if (!columns.has("name")) {
     return;
   }
-  const auto number = [&](const char* column) { return histories.numbers("camera", column); };
-  const auto name = histories.texts("camera", "name");
-  const auto position = number("position");
-  const auto emissivity = number("emissivity");
-  const auto width = number("width");
-  const auto set = number("emissivity_set");
-  const auto reflected = number("reflected");
-  const auto ceiling = number("ceiling");
-  const auto distance = number("distance");
-  const auto pixel = number("pixel_angle");
-  const auto part = histories.texts("camera", "part");
-  const auto history = histories.texts("camera", "history");
+  const auto name = columns.texts("name");
+  const auto position = columns.numbers("position");
+  const auto emissivity = columns.numbers("emissivity");
+  const auto width = columns.numbers("width");
+  const auto set = columns.numbers("emissivity_set");
+  const auto reflected = columns.numbers("reflected");
+  const auto ceiling = columns.numbers("ceiling");
+  const auto distance = columns.numbers("distance");
+  const auto pixel = columns.numbers("pixel_angle");
+  const auto part = columns.texts("part");
+  const auto history = columns.texts("history");
   for (std::size_t i = 0; i < name.size(); ++i) {
     instruments::Camera camera;
     camera.emissivity_set = set[i];
@@ -95,9 +56,10 @@ void read_camera(const Histories& histories, const std::vector<StepEnd>& ends,
     camera.distance = or_none(distance[i]);
     camera.pixel_angle = or_none(pixel[i]);
     for (const StepEnd& end : ends) {
-      const double kelvin = near(histories, history[i], position[i], end.row);
+      const double kelvin = kelvin_near(histories, history[i], position[i], end.row);
       if (part[i].empty()) {
-        all.push_back({"camera", name[i], end.number, Of::temperature, nothing, nothing, hidden});
+        all.push_back({"camera", name[i], end.number, Of::temperature, nothing, nothing,
+                       nothing_faces_the_air});
         continue;
       }
       const auto shown =
@@ -132,19 +94,20 @@ std::string bead_history(const Histories& histories, const std::string& under) {
 
 void read_couples(const Histories& histories, const std::vector<StepEnd>& ends,
                   std::vector<InstrumentReading>& all) {
-  if (!histories.has("thermocouples/name")) {
+  const Columns columns(histories, "thermocouples");
+  if (!columns.has("name")) {
     return;
   }
-  const auto name = histories.texts("thermocouples", "name");
-  const auto where = histories.texts("thermocouples", "place");
-  const auto under = histories.texts("thermocouples", "under");
-  const auto position = histories.numbers("thermocouples", "position");
-  const auto lag = histories.numbers("thermocouples", "lag");
+  const auto name = columns.texts("name");
+  const auto where = columns.texts("place");
+  const auto under = columns.texts("under");
+  const auto position = columns.numbers("position");
+  const auto lag = columns.numbers("lag");
   const auto times = histories.times();
   const auto positions = histories.axis("position");
   for (std::size_t i = 0; i < name.size(); ++i) {
     const std::string history = bead_history(histories, under[i]);
-    const std::size_t station = station_near(positions, position[i]);
+    const std::size_t station = place_near(positions, position[i]);
     instruments::ThermocoupleReading couple({lag[i], 0.0});
     auto end = ends.begin();
     for (std::size_t first = 0; first < times.size(); first += rows_at_once) {
@@ -241,54 +204,6 @@ void read_voltmeter(const Histories& histories, const std::vector<StepEnd>& ends
   }
 }
 
-instruments::Touched::Kind kind_of(const std::string& part) {
-  using Kind = instruments::Touched::Kind;
-  return part == "conductor" || part == "metal" ? Kind::bare_metal
-         : part == "ceramic"                    ? Kind::ceramic
-         : part == "wood"                       ? Kind::wood
-                                                : Kind::plastic;
-}
-
-std::string touch_words(instruments::TouchState state) {
-  switch (state) {
-    case instruments::TouchState::below:
-      return "below the burn threshold for that contact (ISO 13732-1, from memory); never touch a "
-             "live conductor";
-    case instruments::TouchState::in_band:
-      return "within the burn threshold's band: do not touch";
-    case instruments::TouchState::above:
-      return "above the burn threshold: do not touch";
-    case instruments::TouchState::outside_scope:
-      break;
-  }
-  return "shorter than the standard's contacts: cannot say";
-}
-
-void read_touch(const Histories& histories, const std::vector<StepEnd>& ends,
-                std::vector<InstrumentReading>& all) {
-  if (!histories.has("touch/name")) {
-    return;
-  }
-  const auto name = histories.texts("touch", "name");
-  const auto part = histories.texts("touch", "part");
-  const auto position = histories.numbers("touch", "position");
-  const auto effusivity = histories.numbers("touch", "effusivity");
-  const auto contact = histories.numbers("touch", "contact");
-  const auto history = histories.texts("touch", "history");
-  for (std::size_t i = 0; i < name.size(); ++i) {
-    for (const StepEnd& end : ends) {
-      if (part[i].empty()) {
-        all.push_back({"hand", name[i], end.number, Of::temperature, nothing, nothing, hidden});
-        continue;
-      }
-      const double kelvin = near(histories, history[i], position[i], end.row);
-      all.push_back({"hand", name[i], end.number, Of::temperature, kelvin,
-                     instruments::skin_contact(kelvin, effusivity[i]),
-                     touch_words(instruments::judge_touch(kind_of(part[i]), kelvin, contact[i]))});
-    }
-  }
-}
-
 }  // namespace
 
 std::vector<InstrumentReading> readings(const Histories& histories, const Findings& findings) {
@@ -300,7 +215,9 @@ std::vector<InstrumentReading> readings(const Histories& histories, const Findin
   read_camera(histories, ends, all);
   read_couples(histories, ends, all);
   read_voltmeter(histories, ends, all);
-  read_touch(histories, ends, all);
+  for (auto& touched : touch_readings(histories, ends)) {
+    all.push_back(std::move(touched));
+  }
   return all;
 }
 

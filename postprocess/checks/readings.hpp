@@ -22,6 +22,10 @@ struct InstrumentReading {
   std::string remark;  ///< what a reader of the instrument must know; may be empty
 };
 
+/// What is remarked where an instrument meets nothing.
+inline constexpr const char* nothing_faces_the_air =
+    "nothing faces the air there: it cannot be reached or seen";
+
 /// Readings of all instruments a record carries, by instrument and step; none before format 1.3 or
 /// where the sheet names none. The camera's surroundings are what it is told to be mirrored.
 std::vector<InstrumentReading> readings(const Histories& histories, const Findings& findings);

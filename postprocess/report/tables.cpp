@@ -164,10 +164,9 @@ std::string instruments(const Source& source) {
   }
   return table.markup(
       "Real is the surface (or, under a layer, the place of the bead) that the instrument is put "
-      "to, "
-      "not the copper. A hand meets what skin at 33 °C and the surface take on between them; that "
-      "is "
-      "no measurement and no invitation to touch.");
+      "to, not the copper. A hand meets what skin at 33 °C and the surface take on between them; "
+      "that is no measurement and no invitation to touch, burns are judged and pain is not, and a "
+      "wire is taken as live unless its supply is told to stay at or below 50 V.");
 }
 
 std::string values_and_sources(const Source& source) {

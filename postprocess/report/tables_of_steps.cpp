@@ -99,8 +99,8 @@ std::string settling(const Source& source) {
     for (const auto& rule : step.rules) {
       std::string text = rule.after ? minutes(*rule.after) : "not in the step";
       if (rule.after && rule.to_come) {
-        text +=
-            fmt::format(" <span class=\"other\">(short by {} K)</span>", figures(*rule.to_come, 1));
+        text += fmt::format(" <span class=\"other\">(short by {} K)</span>",
+                            figures(std::abs(*rule.to_come), 1));
       }
       cells.push_back(text);
     }

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <vector>
 
 #include "checks/amounts.hpp"
@@ -31,7 +32,7 @@ std::string rule_text(const checks::RuleInStep& rule) {
     return nothing;
   }
   return minutes(*rule.after) +
-         (rule.to_come ? fmt::format(" ({} K)", checks::figures(*rule.to_come, 1)) : "");
+         (rule.to_come ? fmt::format(" ({})", checks::figures(std::abs(*rule.to_come), 1)) : "");
 }
 
 std::string rules_line() {
@@ -109,7 +110,7 @@ std::string settling_text(const checks::Verdict& verdict) {
     return {};
   }
   std::string text =
-      "\nSettled? Minutes after the step begins by four published rules (K then still to come)\n";
+      "\nSettled? Minutes after the step begins by four published rules (then still to come, K)\n";
   text += table_heading(settling_columns());
   for (const auto& step : verdict.settling) {
     std::vector<std::string> fields = {fmt::format("{}", step.number)};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <utility>
 
 #include "instruments/touch.hpp"
 
@@ -74,4 +75,29 @@ TEST_CASE("a touch is below, in or above the band") {
   CHECK(judged(60.0) == TouchState::below);
   CHECK(judged(67.0) == TouchState::in_band);
   CHECK(judged(75.0) == TouchState::above);
+}
+
+TEST_CASE("reference figures: what skin and a surface of 75 degC take on between them") {
+  // A small independent model ("computed here", skin 33 degC and 1200): copper 73.7,
+  // porcelain 59.0, braid 42.1, oak 44.5 degC, held to 2 K or 4 % of the rise over 11 degC. Its
+  // braid has an effusivity of 332; that of the braid's own figures (0.07, 600, 1350) is 238, which
+  // gives 40.0.
+  const double allowed = std::fmax(2.0, 0.04 * (75.0 - 11.0));
+  CHECK(contact(75.0, effusivity(390.0, 8890.0, 385.0)) == Approx(73.7).margin(allowed));
+  CHECK(contact(75.0, effusivity(1.5, 2400.0, 1050.0)) == Approx(59.0).margin(allowed));
+  CHECK(contact(75.0, effusivity(0.07, 600.0, 1350.0)) == Approx(42.1).margin(allowed));
+  CHECK(contact(75.0, effusivity(0.07, 600.0, 1350.0)) == Approx(40.0).margin(0.1));
+  CHECK(contact(75.0, effusivity(0.17, 700.0, 1700.0)) == Approx(44.5).margin(allowed));
+  CHECK(contact(75.0, 332.0) == Approx(42.1).margin(0.05));
+}
+
+TEST_CASE("reference figures: long contacts burn at 51, 48 and 43 degC on bare metal") {
+  // ISO 13732-1 (from memory): 1 min, 10 min, 8 h.
+  const auto judged = [](double celsius, double seconds) {
+    return judge_touch(Kind::bare_metal, celsius + zero_celsius, seconds);
+  };
+  for (const auto& [celsius, seconds] : {std::pair(51.0, 60.0), {48.0, 600.0}, {43.0, 28800.0}}) {
+    CHECK(judged(celsius - 0.1, seconds) == TouchState::below);
+    CHECK(judged(celsius + 0.1, seconds) == TouchState::above);
+  }
 }

@@ -39,7 +39,79 @@ test::Run with_camera(const std::string& part, double ceiling) {
   return run;
 }
 
+/// A hand for a second at the hottest place of the sample, where the surface comes to 75 degC and
+/// the conductor to 80 degC.
+/// @param volts the supply's limit; not a number: none is told
+test::Run with_hand(const std::string& part, const std::string& history, double volts,
+                    double contact = 1.0) {
+  auto run = test::sample_run();
+  run.set_table(
+      {"touch",
+       "",
+       {test::column("name", Texts{"spot"}), test::column("part", Texts{part}),
+        test::column("history", Texts{history}), test::column("position", Numbers{1.65}),
+        test::column("effusivity", Numbers{500.0}), test::column("contact", Numbers{contact})}});
+  Texts path = {"around/altitude"};
+  Numbers value = {0.0};
+  if (!std::isnan(volts)) {
+    path.emplace_back("supply/voltage_limit");
+    value.push_back(volts);
+  }
+  const Numbers by_default(path.size(), 0.0);
+  const Texts blank(path.size(), "");
+  run.set_table(
+      {"values",
+       "",
+       {test::column("path", path), test::column("value", value), test::column("unit", blank),
+        test::column("source", blank), test::column("by_default", by_default)}});
+  return run;
+}
+
+bool says(const InstrumentReading& reading, const std::string& words) {
+  return reading.remark.find(words) != std::string::npos;
+}
+
 }  // namespace
+
+TEST_CASE("a hand is told off above a burn threshold and never invited", "[post]") {
+  // ISO 13732-1 (from memory): bare metal 65 to 70 degC for 1 s, rubber and cloth 85 to 93 degC;
+  // the conductor is at 50 degC after the first step and at 80 degC after the second.
+  const auto metal = read(with_hand("conductor", "conductor_temperature", 2.2));
+  REQUIRE(metal.size() == 2);
+  CHECK(says(metal[0], "below the burn threshold"));
+  CHECK(says(metal[0], "no invitation to touch"));
+  CHECK(says(metal[1], "above the burn threshold: do not touch"));
+  const auto braid = read(with_hand("braid", "surface_temperature", 2.2));
+  CHECK(says(braid[1], "below the burn threshold"));  // 75 degC
+  // (500 * 75 + 1200 * 33) / 1700 = 45.35 degC
+  CHECK(braid[1].shown - zero_celsius == Approx(45.35).margin(0.01));
+  CHECK(says(read(with_hand("braid", "surface_temperature", 2.2, 60.0))[1], "do not touch"));
+  CHECK(says(read(with_hand("braid", "surface_temperature", 2.2, 0.2))[1], "cannot say"));
+  for (const auto& reading : {metal[0], metal[1], braid[0], braid[1]}) {
+    CHECK_FALSE(says(reading, "pain"));
+    CHECK_FALSE(says(reading, "touch to test"));
+  }
+}
+
+TEST_CASE("no wire is touched whose supply is not known to be extra-low voltage", "[post]") {
+  // 50 V a.c.: IEC 61140 (from memory, very sure).
+  CHECK(says(read(with_hand("braid", "surface_temperature", 50.0))[0], "below the burn threshold"));
+  CHECK(says(read(with_hand("braid", "surface_temperature", 51.0))[0],
+             "do not touch: a live conductor at up to 51.0 V"));
+  CHECK(says(read(with_hand("conductor", "conductor_temperature", 120.0))[0], "do not touch"));
+  CHECK(says(read(with_hand("rubber", "surface_temperature", std::nan("")))[0],
+             "nothing says that its supply is extra-low voltage"));
+  CHECK(says(read(with_hand("ceramic", "surface_temperature", 230.0))[0],
+             "below the burn threshold"));
+  auto by_volts = with_hand("braid", "surface_temperature", std::nan(""));
+  by_volts.set_table(
+      {"steps",
+       "",
+       {test::column("kind", Texts{"hold_voltage", "rest"}),
+        test::column("level", Numbers{12.0, 0.0}), test::column("begin", Numbers{0.0, 600.0}),
+        test::column("end", Numbers{600.0, 1200.0})}});
+  CHECK(says(read(by_volts)[0], "below the burn threshold"));
+}
 
 TEST_CASE("a camera's reading stands beside the surface it looks at, step by step", "[post]") {
   const auto found = read(with_camera("braid", std::nan("")));
