@@ -8,6 +8,8 @@
 #include <cstddef>
 #include <map>
 #include <utility>
+
+#include "checks/columns.hpp"
 namespace ampstair::post::checks {
 
 namespace {
@@ -41,16 +43,15 @@ bool same_value(const SheetValue& a, const SheetValue& b) {
 }
 
 void read_sheet(const Histories& record, Said& said) {
-  const auto texts = [&](const char* column) { return record.texts("sheet", column); };
-  const auto numbers = [&](const char* column) { return record.numbers("sheet", column); };
-  const auto path = texts("path");
-  const auto text = texts("text");
-  const auto unit = texts("unit");
-  const auto source = texts("source");
-  const auto value = numbers("value");
-  const auto low = numbers("low");
-  const auto high = numbers("high");
-  const auto by_default = numbers("by_default");
+  const Columns columns(record, "sheet");
+  const auto path = columns.texts("path");
+  const auto text = columns.texts("text");
+  const auto unit = columns.texts("unit");
+  const auto source = columns.texts("source");
+  const auto value = columns.numbers("value");
+  const auto low = columns.numbers("low");
+  const auto high = columns.numbers("high");
+  const auto by_default = columns.numbers("by_default");
   for (std::size_t i = 0; i < path.size(); ++i) {
     said.add(path[i], {text.at(i), number(value.at(i)), number(low.at(i)), number(high.at(i)),
                        unit.at(i), source.at(i), by_default.at(i) != 0.0});
@@ -78,14 +79,15 @@ bool told_by(const Said& sheet, const std::string& path, double value) {
 /// Numbers a result rests on that the sheet itself does not hold: of materials, or made from words
 /// (a gauge).
 void read_values(const Histories& record, Said& said) {
-  if (!record.has("values/path")) {
+  const Columns columns(record, "values");
+  if (!columns.has("path")) {
     return;
   }
-  const auto path = record.texts("values", "path");
-  const auto unit = record.texts("values", "unit");
-  const auto source = record.texts("values", "source");
-  const auto value = record.numbers("values", "value");
-  const auto by_default = record.numbers("values", "by_default");
+  const auto path = columns.texts("path");
+  const auto unit = columns.texts("unit");
+  const auto source = columns.texts("source");
+  const auto value = columns.numbers("value");
+  const auto by_default = columns.numbers("by_default");
   const Said of_sheet = said;
   for (std::size_t i = 0; i < path.size(); ++i) {
     if (!told_by(of_sheet, path[i], value.at(i))) {

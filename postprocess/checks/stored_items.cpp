@@ -9,6 +9,7 @@
 #include <optional>
 #include <string>
 
+#include "checks/columns.hpp"
 #include "diagnostics/problem.hpp"
 
 namespace ampstair::post::checks {
@@ -36,23 +37,6 @@ Kind kind_of(const std::string& word, const std::string& name) {
       "judge it with a newer program, or give watch items of your own with --watch FILE");
 }
 
-/// The numeric columns of the table "watch".
-class Columns {
- public:
-  explicit Columns(const Histories& histories) : histories_(histories) {}
-
-  /// A whole column; nothing but not-a-number where the record lacks it.
-  [[nodiscard]] std::vector<double> column(const std::string& name, std::size_t count) const {
-    if (!histories_.has("watch/" + name)) {
-      return std::vector<double>(count, std::nan(""));
-    }
-    return histories_.numbers("watch", name);
-  }
-
- private:
-  const Histories& histories_;
-};
-
 std::optional<double> unless_missing(double value, double zero) {
   return std::isnan(value) ? std::nullopt : std::optional(value + zero);
 }
@@ -79,13 +63,14 @@ void check_complete(watch::Item& item) {
 
 std::vector<watch::Item> stored_items(const Histories& histories) {
   std::vector<watch::Item> items;
-  if (!histories.has("watch/name")) {
+  const Columns columns(histories, "watch");
+  if (!columns.has("name")) {
     return items;
   }
-  const auto names = histories.texts("watch", "name");
-  const auto parts = histories.texts("watch", "part");
-  const auto kinds = histories.texts("watch", "kind");
-  const auto sources = histories.texts("watch", "source");
+  const auto names = columns.texts("name");
+  const auto parts = columns.texts("part");
+  const auto kinds = columns.texts("kind");
+  const auto sources = columns.texts("source");
   items.resize(names.size());
   for (std::size_t i = 0; i < names.size(); ++i) {
     items[i].name = names[i];
@@ -93,16 +78,15 @@ std::vector<watch::Item> stored_items(const Histories& histories) {
     items[i].kind = kind_of(kinds.at(i), names[i]);
     items[i].from = sources.at(i);
   }
-  const Columns columns(histories);
   const auto fill = [&](const std::string& column, double watch::Item::*member, double zero) {
-    const auto values = columns.column(column, items.size());
+    const auto values = columns.numbers_if_any(column, items.size());
     for (std::size_t i = 0; i < items.size(); ++i) {
       items[i].*member = values.at(i) + zero;
     }
   };
   const auto fill_band = [&](const std::string& column, std::optional<double> watch::Item::*member,
                              double zero) {
-    const auto values = columns.column(column, items.size());
+    const auto values = columns.numbers_if_any(column, items.size());
     for (std::size_t i = 0; i < items.size(); ++i) {
       items[i].*member = unless_missing(values.at(i), zero);
     }

@@ -8,6 +8,7 @@
 #include <cstddef>
 
 #include "checks/amounts.hpp"
+#include "checks/columns.hpp"
 
 namespace ampstair::post::checks {
 
@@ -27,21 +28,20 @@ std::string value_text(double value, const std::string& unit) {
 
 std::vector<ValidityFlag> stored_flags(const Histories& histories, const Places& places) {
   std::vector<ValidityFlag> flags;
-  if (!histories.has("validity/code")) {
+  const Columns columns(histories, "validity");
+  if (!columns.has("code")) {
     return flags;
   }
-  const auto text = [&](const char* column) { return histories.texts("validity", column); };
-  const auto number = [&](const char* column) { return histories.numbers("validity", column); };
-  const auto code = text("code");
-  const auto severity = text("severity");
-  const auto part = text("part");
-  const auto unit = text("unit");
-  const auto words = text("text");
-  const auto time = number("time");
-  const auto position = number("position");
-  const auto current = number("current");
-  const auto value = number("value");
-  const auto limit = number("limit");
+  const auto code = columns.texts("code");
+  const auto severity = columns.texts("severity");
+  const auto part = columns.texts("part");
+  const auto unit = columns.texts("unit");
+  const auto words = columns.texts("text");
+  const auto time = columns.numbers("time");
+  const auto position = columns.numbers("position");
+  const auto current = columns.numbers("current");
+  const auto value = columns.numbers("value");
+  const auto limit = columns.numbers("limit");
   for (std::size_t i = 0; i < code.size(); ++i) {
     ValidityFlag flag{code[i],    words.at(i), severity.at(i), part.at(i),  {},
                       time.at(i), {},          value.at(i),    limit.at(i), unit.at(i)};
