@@ -105,7 +105,7 @@ struct Ledger {
 struct ValidityFlag {
   std::string code;
   std::string text;
-  std::string severity;  ///< note, beyond (not to be used from then on), stop (the march ended)
+  std::string severity;  ///< note, beyond (what the model holds for), stop (the march ended)
   std::string part;      ///< may be empty
   std::optional<Spot> spot;
   double time = 0.0;              ///< s
@@ -113,6 +113,9 @@ struct ValidityFlag {
   double value = 0.0;             ///< in `unit`
   double limit = 0.0;
   std::string unit;  ///< degC, A or 1
+  /// Results of the part are not told from then on: they are where the run sheet gives a reason to
+  /// go on past the model's stops, which then stamps all that is told.
+  bool ends_results = false;
 };
 
 struct Heading {

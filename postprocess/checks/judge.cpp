@@ -233,7 +233,8 @@ class Judgement {
                                    ? not_recorded(watched.item, parts_)
                                    : watched.watch->finding(ground(*watched.series)));
       if (watched.series != nullptr) {
-        mind_validity(until(*watched.series), flags_, findings.items.back());
+        const auto parts = parts_.of_series(watched.series->naming.name);
+        mind_validity(held_until(flags_, parts), flags_, findings.items.back());
       }
       mind_the_end(findings.heading, findings.items.back());
     }

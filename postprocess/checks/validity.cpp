@@ -14,8 +14,16 @@ namespace ampstair::post::checks {
 
 namespace {
 
-bool ends_results(const ValidityFlag& flag) {
-  return flag.severity != "note";
+/// The first moment of a flag on any of these parts that `counts`.
+template <class Counts>
+std::optional<double> first_of(const std::vector<ValidityFlag>& flags,
+                               const std::vector<std::string>& parts, const Counts& counts) {
+  for (const ValidityFlag& flag : flags) {
+    if (counts(flag) && std::find(parts.begin(), parts.end(), flag.part) != parts.end()) {
+      return flag.time;
+    }
+  }
+  return std::nullopt;
 }
 
 std::string value_text(double value, const std::string& unit) {
@@ -42,9 +50,11 @@ std::vector<ValidityFlag> stored_flags(const Histories& histories, const Places&
   const auto current = columns.numbers("current");
   const auto value = columns.numbers("value");
   const auto limit = columns.numbers("limit");
+  const bool goes_on = !histories.beyond().empty();
   for (std::size_t i = 0; i < code.size(); ++i) {
     ValidityFlag flag{code[i],    words.at(i), severity.at(i), part.at(i),  {},
                       time.at(i), {},          value.at(i),    limit.at(i), unit.at(i)};
+    flag.ends_results = flag.severity == "stop" || (flag.severity == "beyond" && !goes_on);
     if (!std::isnan(position.at(i))) {
       flag.spot = places.spot(position[i]);
     }
@@ -60,18 +70,19 @@ std::vector<ValidityFlag> stored_flags(const Histories& histories, const Places&
 
 std::optional<double> usable_until(const std::vector<ValidityFlag>& flags,
                                    const std::vector<std::string>& parts) {
-  for (const ValidityFlag& flag : flags) {
-    if (ends_results(flag) && std::find(parts.begin(), parts.end(), flag.part) != parts.end()) {
-      return flag.time;
-    }
-  }
-  return std::nullopt;
+  return first_of(flags, parts, [](const ValidityFlag& flag) { return flag.ends_results; });
+}
+
+std::optional<double> held_until(const std::vector<ValidityFlag>& flags,
+                                 const std::vector<std::string>& parts) {
+  return first_of(flags, parts, [](const ValidityFlag& flag) { return flag.severity != "note"; });
 }
 
 std::string flag_text(const ValidityFlag& flag) {
   const std::string where = flag.spot ? " at " + spot_text(*flag.spot) : "";
   const std::string what = flag.severity == "stop"     ? "the march stops: "
-                           : flag.severity == "beyond" ? "not to be used from then on: "
+                           : flag.ends_results         ? "not to be used from then on: "
+                           : flag.severity == "beyond" ? "told beyond the model from then on: "
                                                        : "";
   return fmt::format("{} at {}: {}{} ({}{}, limit {})", flag.code, minute_text(flag.time), what,
                      flag.text, value_text(flag.value, flag.unit), where,
@@ -81,6 +92,11 @@ std::string flag_text(const ValidityFlag& flag) {
 void mind_validity(const std::optional<double>& until, const std::vector<ValidityFlag>& flags,
                    ItemFinding& finding) {
   if (finding.state == watch::State::crossed) {
+    if (until && finding.crossing && finding.crossing->time > *until) {
+      const std::string told =
+          "beyond what the model holds for from " + minute_text(*until) + " on";
+      finding.remark = finding.remark.empty() ? told : told + "; " + finding.remark;
+    }
     return;
   }
   const auto stop = std::find_if(flags.begin(), flags.end(),

@@ -203,9 +203,11 @@ std::string validity(const Source& source) {
                {"value", Align::right},
                {"limit", Align::right}});
   for (const auto& flag : source.findings.validity) {
-    const char* means = flag.severity == "stop"     ? "the march stops"
-                        : flag.severity == "beyond" ? "not to be used from then on"
-                                                    : "to be known";
+    const char* means = flag.severity == "stop" ? "the march stops"
+                        : flag.ends_results     ? "not to be used from then on"
+                        : flag.severity == "beyond"
+                            ? "beyond the model; told all the same, by the sheet's reason"
+                            : "to be known";
     const std::string unit = flag.unit == "1" ? "" : flag.unit == "degC" ? " °C" : " " + flag.unit;
     table.add({escaped(flag.code), minutes(flag.time), means, escaped(flag.part),
                escaped(flag.text) + (flag.spot ? " at " + place(*flag.spot) : ""),

@@ -90,16 +90,33 @@ class Filled(unittest.TestCase):
         self.assertTrue(any(REASON in note for note in verdict["notes"]))
         self.assertIn(REASON, done(PROGRAMS / "ampstair-post", "show", self.folder / "on.h5").stdout)
 
-    def test_no_number_is_given_from_where_a_part_is_beyond_the_model(self):
+    def test_numbers_beyond_the_model_are_told_with_the_reason_or_not_at_all(self):
         verdict = self.verdict("on")
         self.assertEqual(self.flag(verdict, "V310")["severity"], "beyond")
         first = min(flag["time_s"] for flag in verdict["validity"]
                     if flag["severity"] == "beyond" and flag["part"] in ("rubber", "conductor"))
+        self.assertGreater(verdict["hottest_conductor"]["time_s"], first)
+        # Without the reason, a part without a stop ends at its range: the same record, unstamped.
+        unstamped = self.folder / "unstamped.h5"
+        unstamped.write_bytes((self.folder / "on.h5").read_bytes())
+        with h5py.File(unstamped, "r+") as record:
+            del record.attrs["beyond"]
+        verdict = self.verdict("unstamped")
         self.assertLessEqual(verdict["hottest_conductor"]["time_s"], first)
         for step in verdict["steps"]:
             for part in step["parts"]:
                 if part["part"] == "conductor":
                     self.assertLessEqual(part["greatest"]["time_s"], first)
+
+    def test_a_crossing_beyond_the_model_says_so(self):
+        watch = self.folder / "watch.yaml"
+        watch.write_text("watch:\n  - {name: far too hot, part: conductor, above: 300 degC, from: invented for this test}\n"
+                         "  - {name: never, part: conductor, above: 1000 degC, from: invented for this test}\n")
+        items = json.loads(done(PROGRAMS / "ampstair-post", "verdict", self.folder / "on.h5", "--watch",
+                                watch, "--json").stdout)["items"]
+        self.assertEqual(items[0]["state"], "crossed")
+        self.assertIn("beyond what the model holds for from", items[0]["remark"])
+        self.assertEqual(items[1]["state"], "cannot say")
 
     def test_solder_is_told_where_it_would_begin_to_melt(self):
         # 183 degC, the eutectic of tin and lead (seen).

@@ -95,6 +95,7 @@ TEST_CASE("the hottest place of a step has the budget that is asked for first", 
 TEST_CASE("no budget is told from beyond the model on", "[post]") {
   post::checks::ValidityFlag flag;
   flag.severity = "beyond";
+  flag.ends_results = true;
   flag.part = "wood";
   flag.time = 900.0;
   const auto budgets = budgets_of(with_budgets(), {flag});

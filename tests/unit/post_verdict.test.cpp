@@ -320,8 +320,8 @@ TEST_CASE("a verdict tells how each step came to rest", "[post]") {
   CHECK(holds(text, "IEC 60034-1: no more than 2 K in 1 h"));
   const auto steps = json({})["settling"];
   REQUIRE(steps.size() == 2);
-  CHECK(keys(steps[0]) ==
-        std::vector<std::string>{"step", "state", "heading_for_degC", "to_come_K", "rules"});
+  CHECK(keys(steps[0]) == std::vector<std::string>{"step", "state", "heading_for_degC", "to_come_K",
+                                                   "settles_at_none_above_A", "rules"});
   CHECK(steps[1]["state"] == "rising");
   CHECK(steps[1]["to_come_K"].is_null());
   REQUIRE(steps[1]["rules"].size() == 4);
