@@ -60,7 +60,7 @@ std::string too_much(const Source& source) {
   for (const auto& item : source.findings.items) {
     std::string line = escaped(item.item.name) + " " + state_mark(item.state);
     if (const auto& crossing = item.crossing) {
-      line += fmt::format(" at minute {}, {}, {}", minutes(crossing->time),
+      line += fmt::format(" at minute {}, {}, {}", crossing_minute(*crossing),
                           amperes(crossing->current), place(crossing->spot));
       if (crossing->step) {
         line += fmt::format(", step {}", *crossing->step);

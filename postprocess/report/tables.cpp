@@ -19,10 +19,27 @@ namespace {
 using checks::figures;
 using Align = Table::Align;
 
+/// When the ends of the limit's or the energy's band are crossed.
+std::string band_remark(const checks::ItemFinding& finding) {
+  const auto& item = finding.item;
+  const bool banded = item.low || item.high || item.energy_low || item.energy_high;
+  if (!banded || (!finding.with_low && !finding.with_high)) {
+    return {};
+  }
+  const auto end = [](const std::optional<checks::Crossing>& crossing) {
+    return crossing ? "at minute " + crossing_minute(*crossing) : std::string("not crossed");
+  };
+  return fmt::format("low end of the band {}, high end {}", end(finding.with_low),
+                     end(finding.with_high));
+}
+
 std::string crossing_remark(const checks::ItemFinding& finding) {
   std::vector<std::string> said;
   if (!finding.remark.empty()) {
     said.push_back(escaped(finding.remark));
+  }
+  if (const auto band = band_remark(finding); !band.empty()) {
+    said.push_back(band);
   }
   if (finding.longest && finding.longest_at) {
     said.push_back(fmt::format("longest time above {} at {}", checks::span_text(*finding.longest),
@@ -54,12 +71,9 @@ std::vector<std::string> crossing_cells(const checks::ItemFinding& finding) {
                                     escaped(finding.item.part),
                                     escaped(checks::limit_text(finding.item))};
   if (const auto& crossing = finding.crossing) {
-    std::string minute = minutes(crossing->time);
-    if (crossing->error) {
-      minute += " ± " + minutes(std::max(*crossing->error, 6.0));
-    }
-    cells.insert(cells.end(), {minute, place(crossing->spot), amperes(crossing->current),
-                               crossing->step ? fmt::format("{}", *crossing->step) : dash});
+    cells.insert(cells.end(),
+                 {crossing_minute(*crossing), place(crossing->spot), amperes(crossing->current),
+                  crossing->step ? fmt::format("{}", *crossing->step) : dash});
   } else {
     cells.insert(cells.end(), 4, dash);
   }
@@ -127,7 +141,7 @@ std::string device(const Source& source) {
              checks::latest_text(opening)});
   for (const auto& item : source.findings.items) {
     if (item.crossing) {
-      table.add({escaped(item.item.name), minutes(item.crossing->time),
+      table.add({escaped(item.item.name), crossing_minute(*item.crossing),
                  checks::device_sentence(opening, *item.crossing)});
     }
   }

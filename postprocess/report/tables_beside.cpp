@@ -98,7 +98,7 @@ void add_item(const checks::ItemBeside& cell, bool first, std::vector<std::strin
   }
   const auto& crossing = cell.item->crossing;
   cells.push_back(state_mark(cell.item->state));
-  cells.push_back(crossing ? fmt::format("minute {}, {}, {}", minutes(crossing->time),
+  cells.push_back(crossing ? fmt::format("minute {}, {}, {}", crossing_minute(*crossing),
                                          amperes(crossing->current), place(crossing->spot))
                            : dash);
   if (!first) {

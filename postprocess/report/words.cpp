@@ -52,6 +52,15 @@ std::string minutes(double seconds) {
   return checks::figures(seconds / minute, 1);
 }
 
+std::string crossing_minute(const checks::Crossing& crossing) {
+  constexpr double finest = 0.1;  // min, as moments are printed
+  const std::string at = minutes(crossing.time);
+  return crossing.error ? fmt::format("{} ± {}", at,
+                                      checks::figures(
+                                          std::ceil(*crossing.error / minute / finest) * finest, 1))
+                        : at;
+}
+
 std::string amperes(const std::optional<double>& value) {
   return value ? checks::figures(*value, 1) + " A" : dash;
 }

@@ -44,6 +44,20 @@ TEST_CASE("lengths and temperatures in both systems of units", "[post]") {
         "118 °C <span class=\"other\">(245 °F)</span>");
 }
 
+TEST_CASE("a moment's bar is never rounded down", "[post]") {
+  // 67.3 min = 4038 s; a tenth of a minute is 6 s.
+  const auto told = [](std::optional<double> error) {
+    post::checks::Crossing crossing;
+    crossing.time = 4038.0;
+    crossing.error = error;
+    return post::report::crossing_minute(crossing);
+  };
+  CHECK(told(std::nullopt) == "67.3");
+  CHECK(told(0.4) == "67.3 ± 0.1");
+  CHECK(told(6.6) == "67.3 ± 0.2");
+  CHECK(told(90.0) == "67.3 ± 1.5");
+}
+
 TEST_CASE("rows to draw keep every jump and the last", "[post]") {
   std::vector<double> times;
   for (int k = 0; k <= 1000; ++k) {
