@@ -10,6 +10,7 @@ are held to 2 K or 4 % of the rise over 11 degC, the larger; where that model lu
 """
 
 import pathlib
+import re
 import subprocess
 import sys
 import tempfile
@@ -45,6 +46,7 @@ class Barn:
             self.beside = (part == "ceramic") & np.isnan(cells["inner_radius"][:])
             self.cell_at, self.field = cells["begin"][:], record["fields/field_temperature"][:]
             self.volts, self.amperes = record["voltage"][:], record["current"][:]
+            self.char = record["wood_char_depth"][:]
 
     def within(self, part, step, piece):
         places, temperatures = self.parts[part]
@@ -118,12 +120,26 @@ class BarnFigures(unittest.TestCase):
                 self.assertLess(float(np.nanmax(barn.parts[part][1])), 100.0)
         self.near(self.barn.hottest("wood", 5, "K1"), 25.0, LUMPED)
 
+    def test_wood_that_has_not_been_at_300_degrees_has_no_char(self):
+        # No depth from a fire test's rate times a time.
+        for barn in (self.barn, self.filled, self.spliced):
+            self.assertEqual(float(np.max(barn.char)), 0.0)
+
     def test_a_filled_bay(self):
         # 31 A 76.8 degC, 42 A 160 degC, volts up by 18 mV at 31 A.
         self.near(self.filled.hottest("conductor", 3, "north bay"), 76.8, LUMPED)
         self.near(self.filled.hottest("conductor", 4, "north bay"), 160.0)
         more = self.filled.volts[self.filled.rows[2]] - self.barn.volts[self.barn.rows[2]]
         self.assertAlmostEqual(more, 0.018, delta=0.004)
+
+    def test_the_current_above_which_a_filled_bay_has_no_steady_state(self):
+        # sqrt(G / (R20 alpha)) = 54.4 A (the same model; 1 A for the whole amperes printed).
+        told = subprocess.run([PROGRAMS / "ampstair", "check", TOP / "scenarios/cider-barn.yaml",
+                               "--arrangement", "bay filled"], capture_output=True, text=True,
+                              check=True).stdout
+        said = re.search(r"north bay: .* no steady state above about (\d+) A held", told)
+        self.assertIsNotNone(said, told)
+        self.assertAlmostEqual(float(said.group(1)), 54.4, delta=1.0)
 
     def test_a_poor_splice_is_the_hottest_place(self):
         for step in (2, 3, 4, 5):

@@ -72,6 +72,15 @@ TEST_CASE("copper's resistivity above 200 degC rises as in Matula's table") {
   CHECK(copper->resistivity.at(1357.6) == Approx(10.2e-8).epsilon(0.03));
 }
 
+// At the melting point the straight line has 8.9e-8 ohm m (computed from 1.7241e-8 and 0.00393 per
+// K) and tables about 10.2 (Matula, from memory, moderately sure; 3 %).
+TEST_CASE("copper near its melting point resists as the table says, not as the straight line") {
+  const auto copper = shipped("copper");
+  const double line = 1.7241e-8 * (1.0 + 0.00393 * (1084.6 - 20.0));
+  CHECK(line == Approx(8.9e-8).epsilon(0.005));
+  CHECK(copper->resistivity.at(1084.6 + zero_celsius) == Approx(10.2e-8).epsilon(0.03));
+}
+
 TEST_CASE("copper's resistivity has no jump where the table takes over") {
   const auto copper = shipped("copper");
   const double join = 200.0 + zero_celsius;

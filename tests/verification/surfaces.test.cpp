@@ -85,6 +85,30 @@ TEST_CASE("a breeze at 42 A") {
   }
 }
 
+TEST_CASE("air that is called still moves by less than three centimetres a second") {
+  // Free convection counts as long as Re < Gr^(1/3) (criterion for mixed convection, from memory);
+  // at 42 A, surface 48.2 degC, that is 9.1 (reference figure, as above; 2 %): 0.027 m/s of air of
+  // 16.2e-6 m2/s.
+  const double surface = zero_celsius + 48.2;
+  const double air = zero_celsius + barn_air;
+  const double middle = 0.5 * (surface + air);
+  const double viscosity = heat::air_at(middle).kinematic_viscosity;
+  const double grashof =
+      9.80665 / middle * (surface - air) * std::pow(outer_diameter, 3) / (viscosity * viscosity);
+  CHECK(std::cbrt(grashof) == Approx(9.1).epsilon(0.02));
+  CHECK(std::cbrt(grashof) * viscosity / outer_diameter == Approx(0.027).margin(0.001));
+  // The blend goes over there: a third of it moves the film by less than 2 %, ten times as much
+  // leaves the still air less than 2 % of it.
+  const auto coefficient = [&](double speed, double kelvin) {
+    return heat::film_coefficient(heat::Shape::horizontal_cylinder, outer_diameter, kelvin,
+                                  {air, speed});
+  };
+  const double still = coefficient(0.0, surface);
+  CHECK(coefficient(0.009, surface) == Approx(still).epsilon(0.02));
+  const double blown = coefficient(0.27, surface);
+  CHECK(std::pow(1.0 - std::pow(still / blown, 4), 0.25) == Approx(1.0).epsilon(0.02));
+}
+
 TEST_CASE(
     "a gust of four minutes cools the wire by ten kelvin and puts off 60 degC by seven minutes") {
   // The staircase 14/22/31/42/55 A of 22 min each, 0.25 m/s from 70 to 74 min: 56.1 -> 46.2 degC,

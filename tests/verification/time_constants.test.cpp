@@ -64,6 +64,27 @@ TEST_CASE("the first seconds heat the copper alone") {
   CHECK((run(rig.sheet).celsius(0.1) - 20.0) / 0.1 == Approx(0.812).epsilon(0.005));
 }
 
+TEST_CASE("a knob's porcelain holds 71 J/K and follows within seven and a half minutes") {
+  // 68 g of 1050 J/kg/K; with 0.16 W/K to air and wood 446 s (reference figures, as above; lumped,
+  // so its ceramic conducts well here, and all of the loss goes through its own surface; 1 %).
+  scenario::Knob knob;
+  knob.body = solid("porcelain", 150.0, 2400.0, 1050.0);
+  knob.mass = 0.068;
+  knob.height = 0.04;
+  knob.covers = 0.8;
+  knob.grip_conductance = 1e-6;
+  const double section = knob.mass / 2400.0 / knob.height;
+  const double area = section + 2.0 * std::sqrt(section * std::numbers::pi) * knob.height;
+  Rig rig(no_12_bare(0.9), film(0.16 / area, 0.0, 20.0));
+  rig.insulated_end().piece("K1", 0.04, knob).insulated_end();
+  rig.part_probe(0.02, "ceramic").start(60.0).rest(892.0);
+  rig.sheet.output.every = 446.0;
+  const auto marched = run(rig.sheet);
+  CHECK(knob.mass * 1050.0 == Approx(71.0).epsilon(0.01));
+  CHECK((marched.celsius(446.0) - 20.0) / 40.0 == Approx(std::exp(-1.0)).epsilon(0.01));
+  CHECK((marched.celsius(892.0) - 20.0) / 40.0 == Approx(std::exp(-2.0)).epsilon(0.02));
+}
+
 TEST_CASE("the time constant is the whole section's, not the copper's") {
   // C/G: 228 s at 22 A, 196 s at 42 A, G the heat made over the rise; 54 s for the copper alone at
   // 42 A (reference figures, as above; 4 %).
