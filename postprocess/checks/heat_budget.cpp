@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "checks/amounts.hpp"
+#include "checks/columns.hpp"
 #include "checks/places.hpp"
 #include "checks/validity.hpp"
 
@@ -67,13 +68,13 @@ void add_listed(const std::string& listed, std::vector<std::string>& parts) {
 }
 
 std::vector<HeatBudget> stored_budgets(const Histories& histories) {
-  const auto text = [&](const char* column) { return histories.texts("heat_budget", column); };
-  const auto number = [&](const char* column) { return histories.numbers("heat_budget", column); };
-  const auto step = number("step"), time = number("time"), position = number("position");
-  const auto conductor = number("conductor"), gap = number("gap");
-  const auto from_start = number("wire_from_start"), from_end = number("wire_from_end");
-  const auto kind = text("kind"), place = text("place"), around = text("around"),
-             body = text("body");
+  const Columns table(histories, "heat_budget");
+  const auto step = table.numbers("step"), time = table.numbers("time"),
+             position = table.numbers("position"), conductor = table.numbers("conductor"),
+             gap = table.numbers("gap"), from_start = table.numbers("wire_from_start"),
+             from_end = table.numbers("wire_from_end");
+  const auto kind = table.texts("kind"), place = table.texts("place"),
+             around = table.texts("around"), body = table.texts("body");
   const Places places(histories);
   std::vector<HeatBudget> budgets;
   for (std::size_t i = 0; i < step.size(); ++i) {
@@ -94,7 +95,7 @@ std::vector<HeatBudget> stored_budgets(const Histories& histories) {
   for (const Source& source : sources()) {
     std::vector<double> sum(budgets.size(), 0.0);
     for (const char* name : source.columns) {
-      const auto column = number(name);
+      const auto column = table.numbers(name);
       for (std::size_t i = 0; i < sum.size(); ++i) {
         sum[i] += source.sign * column.at(i);
       }
