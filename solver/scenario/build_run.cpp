@@ -422,7 +422,7 @@ void build_run(const RunSheet& sheet, const Building& building, Scenario& scenar
     piece.around = surroundings_of(any, path, building, scenario);
     piece.kind = std::visit(PieceBuilder(scenario.wire, path, building), any);
     if (const auto& facing = facing_of(any)) {
-      check_facing(*facing, piece, building.problems);
+      check_facing(*facing, piece, scenario.surroundings[piece.around], building.problems);
       piece.facing = build_facing(*facing, path + "/facing", building);
     }
     begin = piece.end();

@@ -26,8 +26,9 @@ Bay build_bay(const BaySheet& sheet, const std::optional<NeighbourSheet>& neighb
               const Surroundings& surroundings, const std::string& path, const Building& building);
 /// Wood across air from a piece; `path` is "run/<name>/facing".
 Facing build_facing(const FacingSheet& sheet, const std::string& path, const Building& building);
-/// What a piece that faces wood cannot be.
-void check_facing(const FacingSheet& sheet, const Piece& piece, diagnostics::ProblemList& problems);
+/// What a piece that faces wood cannot be, and a doubt where a draught takes its still air away.
+void check_facing(const FacingSheet& sheet, const Piece& piece, const Surroundings& around,
+                  diagnostics::ProblemList& problems);
 /// A wood with the moisture a sheet gives it beside its name; unchanged where it gives none.
 MaterialPtr moist(const MaterialPtr& wood, const sheet::Number& moisture, const std::string& path,
                   const Building& building);
