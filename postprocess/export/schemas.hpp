@@ -7,6 +7,7 @@
 
 namespace ampstair::post::tables {
 
+std::string_view compare_schema();  ///< of what a comparison prints as JSON
 std::string_view export_schema();   ///< of what export_json() writes
 std::string_view verdict_schema();  ///< of what the verdict prints as JSON
 

@@ -209,6 +209,14 @@ class Json(Exports):
             document["overall"] = "fine"
             self.assertFalse(validator.is_valid(document))
 
+    def test_a_comparison_keeps_to_its_schema(self):
+        schema = self.schema("compare")
+        records = [self.march(name) for name in ("closed-bay", "pump-duty", "scorched-stud")]
+        document = json.loads(post("compare", *records, "--json"))
+        validator = self.held_to(document, schema)
+        document["differences"][0]["values"][0] = "another"
+        self.assertFalse(validator.is_valid(document))
+
     def test_a_file_that_is_there_stays(self):
         record, file = self.march("closed-bay"), self.folder / "precious.json"
         file.write_text("precious")
