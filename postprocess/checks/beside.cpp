@@ -79,8 +79,10 @@ std::optional<double> moment(const ItemFinding& finding) {
 /// The results of both go to the same moment: else the one that ends first is above for less.
 bool as_long(const Findings& a, const Findings& b) {
   const auto whole = [](const Findings& findings) {
-    return std::none_of(findings.validity.begin(), findings.validity.end(),
-                        [](const auto& flag) { return flag.severity != "note"; });
+    return std::none_of(findings.validity.begin(), findings.validity.end(), [&](const auto& flag) {
+      return flag.severity == "stop" ||
+             (flag.severity == "beyond" && findings.heading.beyond.empty());
+    });
   };
   return whole(a) && whole(b) && std::abs(a.heading.ends - b.heading.ends) < same_moment;
 }

@@ -38,6 +38,9 @@ std::string heading(const std::vector<Compared>& records) {
                                   run.finished ? "finished at " + checks::minute_text(run.ends)
                                                : "UNFINISHED at " + checks::minute_text(run.ends)),
                       2);
+    if (!run.beyond.empty()) {
+      text += paragraph("told to go on past its own stops: " + run.beyond, 5);
+    }
   }
   return text;
 }
@@ -253,17 +256,17 @@ std::string items_text(const checks::Beside& beside) {
                     2);
 }
 
-/// Where the results of a record end, and how many flags its verdict tells.
+/// How many flags a record's verdict tells, with the first that is more than to be known.
 std::string flags_text(const checks::Findings& findings) {
-  const auto ends = std::find_if(findings.validity.begin(), findings.validity.end(),
-                                 [](const auto& flag) { return flag.severity != "note"; });
+  const auto first = std::find_if(findings.validity.begin(), findings.validity.end(),
+                                  [](const auto& flag) { return flag.severity != "note"; });
   if (findings.validity.empty()) {
     return {};
   }
-  return fmt::format("{} validity flags{}", findings.validity.size(),
-                     ends == findings.validity.end()
-                         ? std::string(", none of which ends a result")
-                         : "; the first that ends results: " + checks::flag_text(*ends));
+  return fmt::format("{} validity flags; {}", findings.validity.size(),
+                     first == findings.validity.end()
+                         ? std::string("the model holds all along")
+                         : "it leaves the model with " + checks::flag_text(*first));
 }
 
 /// Every note once, with the records it is about; flags by their first.

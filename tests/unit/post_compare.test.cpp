@@ -139,3 +139,19 @@ TEST_CASE("a record that ends within a step gives no difference there", "[post]"
   CHECK_FALSE(beside.steps[1].records[1].more_volts);
   CHECK_FALSE(beside.items[0].records[1].longer);
 }
+
+TEST_CASE("times above are set against each other only where both results go on as long",
+          "[post]") {
+  const auto run = test::in_memory(test::sample_run());
+  const Findings a = post::checks::judge(*run, {test::above("limit", "conductor", 30.0)});
+  const auto longer = [&](const std::string& severity, const std::string& reason) {
+    Findings b = a;
+    b.validity.push_back({"V110", "", severity, "conductor", {}, 900.0, {}, 0.0, 0.0, "degC"});
+    b.heading.beyond = reason;
+    return post::checks::beside({&a, &b}).items[0].records[1].longer.has_value();
+  };
+  CHECK(longer("note", ""));
+  CHECK_FALSE(longer("beyond", ""));
+  CHECK(longer("beyond", "the sheet's reason: its numbers are told"));
+  CHECK_FALSE(longer("stop", "the sheet's reason"));
+}
