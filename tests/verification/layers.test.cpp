@@ -15,12 +15,14 @@ using namespace ampstair::tests;
 constexpr double pi = std::numbers::pi;
 constexpr double covering = 2.71625e-3;  // m
 
-Steady sleeved(double gap) {
-  Rig rig(no_12(), still_air(barn_air));
+Steady sleeved(double gap, double ampere = 42.0, double speed = 0.0) {
+  auto around = still_air(barn_air);
+  around.air.front().speed = speed;
+  Rig rig(no_12(), around);
   rig.insulated_end()
       .piece("drop", 1.0, scenario::Sleeve{solid("sleeving", 0.08, 700, 1400), 1.2e-3, gap})
       .insulated_end();
-  rig.conductor_probe(0.5).surface_probe(0.5).hold(42, 4e5);
+  rig.conductor_probe(0.5).surface_probe(0.5).hold(ampere, 4e5);
   rig.sheet.output.every = 4e5;
   const auto marched = run(rig.sheet);
   return {marched.last_celsius(0), marched.last_celsius(1)};
@@ -116,4 +118,30 @@ TEST_CASE("a loose sleeve agrees with coaxial cylinders at every gap") {
     const Steady s = sleeved(gap);
     CHECK(s.conductor == Approx(sleeved_by_hand(s, gap)).margin(0.1));
   }
+}
+
+TEST_CASE("the single changes that bring a wire back to its limit") {
+  // 42 A take the wire in a loose sleeve past 60 degC; 39.0 A or 0.14 m/s bring it back; in open
+  // air 41.2 A or 0.03 m/s do, buried (0.0607 W/m/K) 22.2 A; for 50 degC 36.9 and 20.2 A; in air of
+  // 35 degC 29.1 and 15.9 A for 60 (reference figures of a small independent model).
+  const auto at_limit = [](double celsius, double limit) {
+    CHECK(celsius == Approx(limit).margin(stated_tolerance(limit)));
+  };
+  REQUIRE(sleeved(0.5e-3).conductor > 60.0 + stated_tolerance(60.0));
+  at_limit(sleeved(0.5e-3, 39.0).conductor, 60.0);
+  at_limit(sleeved(0.5e-3, 42.0, 0.14).conductor, 60.0);
+  const auto open = still_air(barn_air);
+  at_limit(steady(no_12(), open, 41.2).conductor, 60.0);
+  at_limit(steady(no_12(), open, 36.9).conductor, 50.0);
+  auto stirred = open;
+  stirred.air.front().speed = 0.03;
+  at_limit(steady(no_12(), stirred, 42.0).conductor, 60.0);
+  at_limit(steady(no_12(), loses(0.0607), 22.2).conductor, 60.0);
+  at_limit(steady(no_12(), loses(0.0607), 20.2).conductor, 50.0);
+  auto hot = open;
+  hot.air.front().temperature = 35.0 + zero_celsius;
+  at_limit(steady(no_12(), hot, 29.1).conductor, 60.0);
+  auto hot_fill = loses(0.0607);
+  hot_fill.air.front().temperature = 35.0 + zero_celsius;
+  at_limit(steady(no_12(), hot_fill, 15.9).conductor, 60.0);
 }
