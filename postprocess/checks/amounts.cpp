@@ -23,6 +23,11 @@ std::string stated(double kelvin) {
 
 }  // namespace
 
+std::string difference_figures(double value, int decimals) {
+  const double unit = std::pow(10.0, -decimals);
+  return fmt::format("{:+.{}f}", std::abs(value) < 0.5 * unit ? 0.0 : value, decimals);
+}
+
 std::string figures(double value, int decimals) {
   if (!std::isfinite(value)) {
     return "-";

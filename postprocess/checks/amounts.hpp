@@ -16,6 +16,8 @@ namespace ampstair::post::checks {
 
 /// "67.6", "0.388", "119": three significant figures, at most `decimals` after the point.
 std::string figures(double value, int decimals);
+/// A difference with its sign, "+0.4"; what rounds to nothing has none to be seen, "+0.0".
+std::string difference_figures(double value, int decimals);
 
 std::string temperature_text(double kelvin);  ///< "68.1 °C"
 /// A temperature with as many digits as its bar of error allows, never finer than a tenth of a

@@ -56,4 +56,9 @@ Spot Places::spot(double position) const {
   return {position, fmt::format("{} + {:.3f} m", piece->name, offset)};
 }
 
+std::string Places::piece_name(double position) const {
+  const Piece* piece = piece_at(position);
+  return piece == nullptr ? std::string() : piece->name;
+}
+
 }  // namespace ampstair::post::checks

@@ -27,6 +27,8 @@ class Places {
   /// the piece that ends there. Pieces without length (lugs, cut ends) own no place, unless the
   /// run has no other.
   [[nodiscard]] Spot spot(double position) const;
+  /// Name of the piece that owns a position; empty where places have no names.
+  [[nodiscard]] std::string piece_name(double position) const;
 
  private:
   [[nodiscard]] const Piece* piece_at(double position) const;

@@ -6,10 +6,13 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <utility>
 
 #include "checks/amounts.hpp"
 #include "checks/columns.hpp"
 #include "checks/drive.hpp"
+#include "checks/places.hpp"
 #include "checks/step_ends.hpp"
 #include "checks/touch_readings.hpp"
 #include "instruments/camera.hpp"
@@ -204,6 +207,47 @@ void read_voltmeter(const Histories& histories, const std::vector<StepEnd>& ends
   }
 }
 
+/// Where instruments are put, m along the run, by the place as the sheet writes it.
+std::map<std::string, double> positions_of(const Histories& histories) {
+  std::map<std::string, double> positions;
+  for (const auto& [table, place] :
+       {std::pair{"camera", "name"}, {"thermocouples", "place"}, {"touch", "name"}}) {
+    const Columns columns(histories, table);
+    if (columns.has(place)) {
+      const auto names = columns.texts(place);
+      const auto at = columns.numbers("position");
+      for (std::size_t i = 0; i < names.size(); ++i) {
+        positions[names[i]] = at[i];
+      }
+    }
+  }
+  return positions;
+}
+
+/// What was put to a covering that is gone from a moment on shows nothing that it was told of.
+void strike_bare(const Histories& histories, const Findings& findings,
+                 std::vector<InstrumentReading>& all) {
+  const Places places(histories);
+  const auto positions = positions_of(histories);
+  for (const ValidityFlag& flag : findings.validity) {
+    if (flag.code != "V330" || !flag.spot) {
+      continue;
+    }
+    const auto piece = places.piece_name(flag.spot->position);
+    for (InstrumentReading& reading : all) {
+      const auto at = positions.find(reading.place);
+      if (at != positions.end() && places.piece_name(at->second) == piece &&
+          findings.steps.at(reading.step - 1).end > flag.time) {
+        reading.real = reading.shown = nothing;
+        reading.remark = fmt::format(
+            "the covering of '{}' begins to be gone at {}: it is no "
+            "longer what the instrument was put to",
+            piece, minute_text(flag.time));
+      }
+    }
+  }
+}
+
 }  // namespace
 
 std::vector<InstrumentReading> readings(const Histories& histories, const Findings& findings) {
@@ -218,6 +262,7 @@ std::vector<InstrumentReading> readings(const Histories& histories, const Findin
   for (auto& touched : touch_readings(histories, ends)) {
     all.push_back(std::move(touched));
   }
+  strike_bare(histories, findings, all);
   return all;
 }
 

@@ -170,7 +170,7 @@ std::string instruments(const Source& source) {
                shown(reading.real), shown(reading.shown),
                volts || !std::isfinite(reading.shown)
                    ? std::string(dash)
-                   : fmt::format("{:+.1f} K", reading.shown - reading.real),
+                   : checks::difference_figures(reading.shown - reading.real, 1) + " K",
                escaped(reading.remark)});
   }
   if (table.empty()) {

@@ -63,7 +63,8 @@ std::string source_cell(const std::optional<checks::SheetValue>& value) {
 std::string volts_cell(const checks::StepBeside& cell) {
   std::string text = cell.step->voltage ? checks::figures(*cell.step->voltage, 3) + " V" : dash;
   if (cell.more_volts) {
-    text += fmt::format(" <span class=\"other\">({:+.1f} mV)</span>", 1000.0 * *cell.more_volts);
+    text += " <span class=\"other\">(" + checks::difference_figures(1000.0 * *cell.more_volts, 1) +
+            " mV)</span>";
   }
   return text;
 }
@@ -76,7 +77,7 @@ void add_step(const checks::StepBeside& cell, bool first, std::vector<std::strin
   cells.push_back(has ? escaped(cell.hottest->spot.name) : dash);
   cells.push_back(has ? volts_cell(cell) : dash);
   if (!first) {
-    cells.push_back(cell.warmer ? fmt::format("{:+.1f} K", *cell.warmer) : dash);
+    cells.push_back(cell.warmer ? checks::difference_figures(*cell.warmer, 1) + " K" : dash);
   }
 }
 
@@ -102,7 +103,7 @@ void add_item(const checks::ItemBeside& cell, bool first, std::vector<std::strin
                                          amperes(crossing->current), place(crossing->spot))
                            : dash);
   if (!first) {
-    cells.push_back(cell.later ? fmt::format("{:+.1f} min", *cell.later / 60.0) : dash);
+    cells.push_back(cell.later ? checks::difference_figures(*cell.later / 60.0, 1) + " min" : dash);
   }
 }
 

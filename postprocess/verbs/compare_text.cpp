@@ -152,7 +152,7 @@ std::string signed_kelvin(const checks::StepBeside& cell) {
       cell.warmer_error
           ? fmt::format(" ± {:.1f}", std::max(0.1, std::ceil(10.0 * *cell.warmer_error) / 10.0))
           : "";
-  return fmt::format("{:+.1f}{} K", *cell.warmer, bar);
+  return checks::difference_figures(*cell.warmer, 1) + bar + " K";
 }
 
 const std::vector<Column>& step_columns() {
@@ -173,7 +173,7 @@ std::string step_lines(const checks::StepsBeside& step) {
          cell.step != nullptr && (i == 0 || !step.same_drive) ? asked_text(*cell.step) : "",
          letter(i), has ? checks::reading_text(*cell.hottest) : nothing, signed_kelvin(cell),
          has ? amount(cell.step->voltage, "V", 3) : nothing,
-         cell.more_volts ? fmt::format("{:+.1f} mV", 1000.0 * *cell.more_volts) : "",
+         cell.more_volts ? checks::difference_figures(1000.0 * *cell.more_volts, 1) + " mV" : "",
          has ? short_spot(cell.hottest->spot) : ""});
     if (has && !cell.at_end) {
       text += paragraph(fmt::format("{} ends within the step: its figures are of minute {}",
@@ -209,7 +209,7 @@ const std::vector<Column>& item_columns() {
 }
 
 std::string signed_minutes(const std::optional<double>& seconds) {
-  return seconds ? fmt::format("{:+.1f} min", *seconds / minute) : "";
+  return seconds ? checks::difference_figures(*seconds / minute, 1) + " min" : "";
 }
 
 std::string piece_spot(const checks::Spot& spot) {

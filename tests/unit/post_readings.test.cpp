@@ -73,6 +73,26 @@ bool says(const InstrumentReading& reading, const std::string& words) {
 
 }  // namespace
 
+TEST_CASE("an instrument put to a covering that is gone shows nothing", "[post]") {
+  auto run = with_camera("braid", std::nan(""));
+  const auto whole = read(run);
+  REQUIRE_FALSE(whole.empty());
+  // In the same piece, some time before the last step ends.
+  run.set_table({"validity",
+                 "",
+                 {test::column("code", Texts{"V330"}), test::column("text", Texts{"gone"}),
+                  test::column("severity", Texts{"note"}), test::column("part", Texts{"covering"}),
+                  test::column("unit", Texts{"degC"}), test::column("time", Numbers{900.0}),
+                  test::column("position", Numbers{1.60}), test::column("current", Numbers{40.0}),
+                  test::column("value", Numbers{330.0}), test::column("limit", Numbers{330.0})}});
+  const auto bare = read(run);
+  REQUIRE(bare.size() == whole.size());
+  CHECK(bare.front().shown == whole.front().shown);
+  CHECK(std::isnan(bare.back().shown));
+  CHECK(std::isnan(bare.back().real));
+  CHECK(bare.back().remark.find("gone at 15.0 min") != std::string::npos);
+}
+
 TEST_CASE("a hand is told off above a burn threshold and never invited", "[post]") {
   // ISO 13732-1 (from memory): bare metal 65 to 70 degC for 1 s, rubber and cloth 85 to 93 degC;
   // the conductor is at 50 degC after the first step and at 80 degC after the second.
