@@ -10,7 +10,12 @@ std::vector<ColumnCell> column_at(const Grid& grid, std::size_t station) {
   while (stack.back() != 0) {
     stack.push_back(grid.patches[stack.back()].parent);
   }
+  std::size_t rows = 0;
+  for (const std::size_t p : stack) {
+    rows += grid.patches[p].rows;
+  }
   std::vector<ColumnCell> column;
+  column.reserve(rows);
   for (auto p = stack.rbegin(); p != stack.rend(); ++p) {
     const Patch& patch = grid.patches[*p];
     for (std::size_t i = 0; i < patch.rows; ++i) {

@@ -371,7 +371,9 @@ Booked OutlineWindows::correct(std::span<double> x) {
 void OutlineWindows::find_missed(Window& window, Booked& booked) {
   const std::size_t begin = window.along_begin * window.stride;
   const std::size_t end = window.along_end * window.stride;
-  std::fill(window.change.begin(), window.change.end(), 0.0);
+  // What lies between is written as a whole.
+  std::fill_n(window.change.begin(), begin, 0.0);
+  std::fill(window.change.begin() + static_cast<std::ptrdiff_t>(end), window.change.end(), 0.0);
   kernels().missed({end - begin, s_, &window.axial[begin], &window.per_weight[begin],
                     &window.lent[begin], &window.onward[begin], &window.first[begin],
                     &window.change[begin]});
