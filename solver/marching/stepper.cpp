@@ -58,7 +58,10 @@ double Stepper::first_length(double begin, double tolerance) {
   for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
     curvature = std::max(curvature, std::abs(next_[j] - net_[j]) / (capacity[j] * probe));
   }
-  return 2.0 * std::sqrt(2.0 * tolerance / std::max(curvature, 1e-12));
+  // Found by trial: with 4 a few first steps have to be tried again, with 1 the steps after them
+  // only make up for what was given away.
+  constexpr double stretch = 3.0;
+  return stretch * 2.0 * std::sqrt(2.0 * tolerance / std::max(curvature, 1e-12));
 }
 
 double Stepper::attempt(double begin, double length) {

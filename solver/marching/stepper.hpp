@@ -34,8 +34,8 @@ class Stepper {
   /// @param start temperature of everything, K
   Stepper(HeatNetwork& network, double start);
 
-  /// Length [s] of a first step after a jump at `begin` [s] that is expected to err by `tolerance`
-  /// [K], from the curvature of the conductor's temperature.
+  /// Length [s] of a first step after a jump at `begin` [s], a few times what the curvature of the
+  /// conductor's temperature lets err by `tolerance` [K]: it overstates what the scheme errs by.
   double first_length(double begin, double tolerance);
   /// Computes the stages of a step of `length` [s] from the present state, which is that at `begin`
   /// [s].
