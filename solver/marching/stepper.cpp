@@ -58,8 +58,8 @@ double Stepper::first_length(double begin, double tolerance) {
   for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
     curvature = std::max(curvature, std::abs(next_[j] - net_[j]) / (capacity[j] * probe));
   }
-  // Found by trial: with 4 a few first steps have to be tried again, with 1 the steps after them
-  // only make up for what was given away.
+  // Found by trial: with 1 the steps after it only make up for what it gave away; with 3 a first
+  // step has to be tried again, once to three times, where 0.01 K or less is asked.
   constexpr double stretch = 3.0;
   return stretch * 2.0 * std::sqrt(2.0 * tolerance / std::max(curvature, 1e-12));
 }
