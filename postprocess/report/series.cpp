@@ -162,6 +162,9 @@ json timeline(const Histories& histories, const Until& until) {
   if (histories.has("current")) {  // peaks of it are kept, too
     curves.push_back(histories.scalar("current"));
   }
+  if (histories.has("ambient_speed")) {
+    curves.push_back(histories.scalar("ambient_speed"));
+  }
   const auto rows = rows_to_draw(times, rows_of_a_curve, curves);
   json out;
   out["minute"] =
@@ -169,6 +172,11 @@ json timeline(const Histories& histories, const Until& until) {
   for (const char* name : {"current_asked", "current", "voltage", "power"}) {
     if (histories.has(name)) {
       out[name] = chosen(histories.scalar(name), rows, four_figures);
+    }
+  }
+  for (const char* name : {"ambient_air", "ambient_speed"}) {
+    if (histories.has(name)) {
+      out[name] = chosen(histories.scalar(name), rows, hundredths);
     }
   }
   out["curves"] = json::array();

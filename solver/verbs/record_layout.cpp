@@ -342,6 +342,9 @@ class LayoutBuilder {
     add("heat_lost", "heat given to the surroundings since the start", "J");
     add("heat_stored", "heat stored since the start", "J");
     add("ledger_gap", "heat made minus lost minus stored", "J");
+    add("ambient_air", "air around the run, where a piece has none of its own", "degC");
+    add("ambient_walls", "walls around the run, likewise", "degC");
+    add("ambient_speed", "of that air across the run", "m s-1");
   }
 
   void add_part(std::string name, std::string series_name, std::string axis) {
@@ -386,11 +389,11 @@ class LayoutBuilder {
     series("probe_temperature", "temperature at the probes", "degC", "probe", Precision::full);
   }
 
-  /// Beside every temperature, in the same order.
+  /// Beside every temperature of the run, in the same order; the air's is given.
   void bars_of_grid() {
     const auto temperatures = layout_->series;
     for (const auto& of : temperatures) {
-      if (of.naming.units == "degC") {
+      if (of.naming.units == "degC" && !of.axis.empty()) {
         series(of.naming.name + "_grid_error", "bar of the grid's error of " + of.naming.name, "K",
                of.axis, Precision::single);
       }

@@ -5,13 +5,14 @@
 #include <cmath>
 #include <utility>
 
+#include "heat/ambient.hpp"
 #include "heat/constants.hpp"
 
 namespace ampstair::verbs {
 
 namespace {
 
-constexpr std::size_t scalars = 11;
+constexpr std::size_t scalars = 14;
 constexpr std::size_t wood_histories = 3;  // after the temperatures and their bars
 
 }  // namespace
@@ -65,6 +66,9 @@ Recorder::Recorder(const scenario::Scenario& scenario, const marching::HeatNetwo
 
 void Recorder::gather(const marching::Moment& moment) {
   const auto& ledger = moment.ledger;
+  // A moment at which the air changes still belongs to the air before.
+  const double time = std::nextafter(moment.time, 0.0);
+  const auto around = heat::prevailing_from(scenario_.surroundings.front(), time).at(time);
   const double numbers[scalars] = {static_cast<double>(moment.step),
                                    moment.electrical.asked,
                                    moment.electrical.current,
@@ -75,7 +79,10 @@ void Recorder::gather(const marching::Moment& moment) {
                                    ledger.made,
                                    ledger.lost,
                                    ledger.stored,
-                                   ledger.gap()};
+                                   ledger.gap(),
+                                   around.air - heat::zero_celsius,
+                                   around.walls - heat::zero_celsius,
+                                   around.speed};
   for (std::size_t k = 0; k < scalars; ++k) {
     rows_[k][0] = numbers[k];
   }

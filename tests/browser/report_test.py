@@ -253,6 +253,16 @@ class Figures(Opened):
         self.assertEqual([entry for entry in self.driver.get_log("browser") if entry["level"] != "INFO"], [])
         self.assertEqual(self.driver.execute_script("return pageFaults()"), 0)
 
+    def test_the_air_of_the_sheet_is_drawn_where_it_moves(self):
+        # The sheet's air: 11 degC, still but for 0.25 m/s from minute 70 to 74.
+        with h5py.File(self.records[0]) as held:
+            minutes, speed = held["time"][:] / 60.0, held["ambient_speed"][:]
+            np.testing.assert_allclose(speed, np.where((minutes > 70) & (minutes <= 74), 0.25, 0.0))
+            np.testing.assert_allclose(held["ambient_air"][:], 11.0)
+        texts = [item.text for item in self.driver.find_elements(By.CSS_SELECTOR, "#p1 svg text")]
+        self.assertIn("air, m/s", texts)
+        self.assertIn("air", texts)  # in the legend of curves
+
     def test_the_pointer_reads_a_curve(self):
         chart = self.driver.find_element(By.CSS_SELECTOR, "#p1 svg")
         self.driver.execute_script("arguments[0].scrollIntoView({block: 'center'})", chart)

@@ -33,7 +33,9 @@
 
   function clock(record) {
     return record.timeline.minute.map(function (minute, i) {
-      return { minute: minute, current: record.timeline.current[i], current_asked: record.timeline.current_asked[i] };
+      var line = record.timeline;
+      return { minute: minute, current: line.current[i], current_asked: line.current_asked[i],
+        air: line.ambient_air ? line.ambient_air[i] : null, speed: line.ambient_speed ? line.ambient_speed[i] : 0 };
     });
   }
   function curves(record) {
@@ -41,6 +43,7 @@
     record.timeline.curves.forEach(function (curve) {
       curve.degC.forEach(function (degC, i) { all.push({ part: curve.part, minute: record.timeline.minute[i], degC: degC }); });
     });
+    (record.timeline.ambient_air || []).forEach(function (degC, i) { all.push({ part: 'air', minute: record.timeline.minute[i], degC: degC }); });
     return all;
   }
   function ends(record) { return record.ends.map(function (minute) { return { minute: minute }; }); }
@@ -48,7 +51,8 @@
   function timeline(figure) {
     var record = data.records[0];
     draw(figure, 'timeline', { clock: clock(record), curves: curves(record), limits: record.limits, ends: ends(record) },
-      { last: record.timeline.minute[record.timeline.minute.length - 1] });
+      { last: record.timeline.minute[record.timeline.minute.length - 1],
+        breeze: (record.timeline.ambient_speed || []).some(function (speed) { return speed > 0; }) });
   }
   function strip(figure) {
     var record = data.records[0], map = record.strip, cells = [], m = map.position_m, t = map.minute;
