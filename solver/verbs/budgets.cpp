@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "heat/constants.hpp"
+#include "verbs/column.hpp"
 
 namespace ampstair::verbs {
 
@@ -15,16 +16,6 @@ using marching::SliceBudget;
 std::size_t hottest_of(const std::vector<double>& kelvins) {
   return static_cast<std::size_t>(std::max_element(kelvins.begin(), kelvins.end()) -
                                   kelvins.begin());
-}
-
-template <class Rows, class Value>
-auto column(const Rows& rows, const Value& value) {
-  std::vector<decltype(value(rows.front()))> out;
-  out.reserve(rows.size());
-  for (const auto& row : rows) {
-    out.push_back(value(row));
-  }
-  return out;
 }
 
 struct SliceFlow {
