@@ -8,6 +8,8 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "report/origins.hpp"
+
 namespace ampstair::post::report {
 
 namespace {
@@ -112,7 +114,7 @@ std::string Table::markup(const std::string& plain) const {
   if (!plain.empty()) {
     text += fmt::format("<p class=\"plain\">{}</p>\n", plain);
   }
-  return text;
+  return text + origin_line(id_);
 }
 
 }  // namespace ampstair::post::report

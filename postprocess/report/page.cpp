@@ -14,6 +14,7 @@
 #include "report/first_screen.hpp"
 #include "report/forms.hpp"
 #include "report/html.hpp"
+#include "report/origins.hpp"
 #include "report/resources.hpp"
 #include "report/section.hpp"
 #include "report/series.hpp"
@@ -117,8 +118,8 @@ std::string figure(const char* id, const char* kind, const char* caption, const 
                    const std::string& controls = {}) {
   return fmt::format(
       "<figure id=\"{}\" data-kind=\"{}\"><figcaption>{}</figcaption>\n{}<div class=\"chart\" "
-      "role=\"img\" aria-label=\"{}\"></div>\n<p class=\"plain\">{}</p></figure>\n",
-      id, kind, caption, controls, caption, plain);
+      "role=\"img\" aria-label=\"{}\"></div>\n<p class=\"plain\">{}</p>\n{}</figure>\n",
+      id, kind, caption, controls, caption, plain, origin_line(id));
 }
 
 std::string section_figure(const json& sections) {

@@ -194,6 +194,14 @@ class FirstScreen(Opened):
                                        (10, "radiated", -1), (11, "into_body", -1)):
                 self.assertAlmostEqual(float(knob[column].split()[0]), sign * table[name][at], delta=0.0051)
 
+    def test_every_table_and_figure_tells_where_its_numbers_stand_in_the_record(self):
+        shown = self.driver.find_elements(By.CSS_SELECTOR, "main figure, main table")
+        told = self.driver.find_elements(By.CSS_SELECTOR, "main .origin")
+        self.assertEqual(len(shown), len(told))
+        with h5py.File(self.records[0]) as held:
+            for path in self.driver.find_elements(By.CSS_SELECTOR, "main .origin code"):
+                self.assertIn(path.get_attribute("textContent"), held)
+
     def test_cautions_and_the_sheet_are_there(self):
         self.assertIn("not a rating", self.text(".cautions"))
         sheet = self.driver.find_element(By.CSS_SELECTOR, "#sheet pre").get_attribute("textContent")
