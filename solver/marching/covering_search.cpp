@@ -26,13 +26,17 @@ CoveringSearch::CoveringSearch(const scenario::Scenario& scenario, const HeatNet
     reacting_at[network.reactions().cell(k)] = k;
   }
   for (std::size_t i = 0; i < sites.size(); ++i) {
-    cells_.push_back(outermost(i));
+    cells_.push_back(sites[i].cells.back());
     auto& reacting = reacting_.emplace_back();
     for (const std::size_t cell : sites[i].cells) {
       if (reacting_at[cell] != grid::Grid::npos) {
         reacting.push_back(reacting_at[cell]);
       }
     }
+  }
+  for (const auto& bay : network.grid().bays) {
+    cells_.push_back(bay.air_cell);
+    cells_.push_back(bay.walls_cell);
   }
   temperature_.assign(network.grid().cells, 0.0);
   converted_.assign(network.reactions().size(), 0.0);
@@ -50,7 +54,7 @@ double CoveringSearch::beyond_at(std::size_t site) const {
     return -infinity;
   }
   const auto& gone = *scenario_.wire.covering_gone;
-  double beyond = gone.above ? temperature_[outermost(site)] - *gone.above : -infinity;
+  double beyond = gone.above ? surface(site) - *gone.above : -infinity;
   if (gone.broken_down) {
     double least = 1.0;
     for (const std::size_t k : reacting_[site]) {
@@ -64,7 +68,7 @@ double CoveringSearch::beyond_at(std::size_t site) const {
 double CoveringSearch::beyond(double theta) {
   read(theta);
   double most = -infinity;
-  for (std::size_t site = 0; site < cells_.size(); ++site) {
+  for (std::size_t site = 0; site < reacting_.size(); ++site) {
     most = std::max(most, beyond_at(site));
   }
   return most;
@@ -73,7 +77,7 @@ double CoveringSearch::beyond(double theta) {
 const std::vector<std::size_t>& CoveringSearch::going(double theta) {
   const double most = beyond(theta);
   going_.clear();
-  for (std::size_t site = 0; site < cells_.size(); ++site) {
+  for (std::size_t site = 0; site < reacting_.size(); ++site) {
     const double here = beyond_at(site);
     if (here == most) {
       first_ = site;

@@ -11,7 +11,7 @@
 namespace ampstair::marching {
 
 /// Tells how near the covering of open pieces is to being gone (scenario::CoveringGone), inside a
-/// time step.
+/// time step; the network's time has to be that of the part of it that is asked for.
 class CoveringSearch {
  public:
   CoveringSearch(const scenario::Scenario& scenario, const HeatNetwork& network,
@@ -30,20 +30,21 @@ class CoveringSearch {
   [[nodiscard]] std::size_t station() const {
     return network_.covering().sites()[first_].face.station;
   }
-  [[nodiscard]] double temperature() const { return temperature_[outermost(first_)]; }
+  [[nodiscard]] double temperature() const { return surface(first_); }
 
  private:
   void read(double theta);
   [[nodiscard]] double beyond_at(std::size_t site) const;
-  [[nodiscard]] std::size_t outermost(std::size_t site) const {
-    return network_.covering().sites()[site].cells.back();
+  /// K, of the covering's outside.
+  [[nodiscard]] double surface(std::size_t site) const {
+    return network_.surface(network_.covering().sites()[site].face.covered, temperature_);
   }
 
   const scenario::Scenario& scenario_;
   const HeatNetwork& network_;
   const Stepper& stepper_;
   std::vector<std::vector<std::size_t>> reacting_;  // per site: indices into reactions()
-  std::vector<std::size_t> cells_;                  // outermost ones, of all sites
+  std::vector<std::size_t> cells_;                  // behind and before the surfaces
   std::vector<double> temperature_;                 // K per cell of the grid, at cells_ only
   std::vector<double> converted_;
   std::vector<std::size_t> going_;

@@ -70,11 +70,19 @@ void EventSearch::find_melting() {
 }
 
 void EventSearch::find_covering() {
-  if (covering_.idle() || covering_.beyond(reach_) < 0.0) {
+  if (covering_.idle()) {
     return;
   }
-  const auto over = [&](double theta) { return covering_.beyond(theta); };
-  const double theta = locate(over, 0.0, over(0.0), reach_, over(reach_), cut_within);
+  const auto beyond = [&](double theta) {
+    network_.set_time(time_ + theta * length_);  // surfaces follow surroundings in motion
+    return covering_.beyond(theta);
+  };
+  const double at_end = beyond(reach_);
+  if (at_end < 0.0) {
+    return;
+  }
+  const double theta = locate(beyond, 0.0, beyond(0.0), reach_, at_end, cut_within);
+  network_.set_time(time_ + theta * length_);
   going_ = covering_.going(theta);
   end_with(theta, Event::Kind::covering_gone);
   end_.temperature = covering_.temperature();

@@ -62,6 +62,8 @@ TEST_CASE("the covering goes at its limit, with the heat it held, and the rest i
   const auto events = bare_at(marched);
   REQUIRE(events.size() == 1);
   CHECK(events.front().temperature - zero_celsius == Approx(45.0).margin(1e-4));
+  // It is the surface that counts, not a cell under it: the moment does not follow the grid.
+  CHECK(bare_at(run(rig.sheet, 2.0)).at(0).time == Approx(events.front().time).margin(0.2));
 
   const double length = rig.sheet.length();
   const auto [before, after] = around(marched, events.front().time);
