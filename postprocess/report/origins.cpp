@@ -42,7 +42,9 @@ constexpr std::array origins = {
     Origin{"t10", "validity"},
     Origin{"t12", "heat_made heat_lost heat_stored ledger_gap"},
     Origin{"t13", "heat_budget body_budget"},
-    Origin{"card", "steps time camera thermocouples taps touch surface_temperature voltage"},
+    Origin{"card",
+           "steps time current_asked voltage conductor_temperature surface_temperature "
+           "ceramic_temperature wood_temperature watch"},
 };
 
 }  // namespace
