@@ -152,10 +152,13 @@ double order_at_corner(double lower, double upper) {
   return 2.0 * (2.0 / pi) * std::atan(std::sqrt(1.0 + 2.0 * lower / upper));
 }
 
-TEST_CASE("the order that a corner allows, in the conductor beside a stepped outline") {
+TEST_CASE("the order that a corner allows, in the conductor beside the end of a sleeve") {
   // Sleeving on rubber: 1.63.
   CHECK_THAT(refined_steady(sleeve_end(0.1), {2, 4, 8, 16}, Against::next),
              HasOrder(order_at_corner(0.5, 0.1)));
+}
+
+TEST_CASE("the order that a corner allows, in the conductor beside a tube through a board") {
   // Still air on rubber at the mouth, wood on porcelain at the board: 1.55 and 1.76, in unknown
   // shares, beside what is smooth.
   const double found =
