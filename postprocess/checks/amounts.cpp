@@ -6,15 +6,16 @@
 #include <algorithm>
 #include <cmath>
 
+#include "checks/zero_celsius.hpp"
+
 namespace ampstair::post::checks {
 
 namespace {
 
-constexpr double celsius_zero = 273.15;  // K
-constexpr double minute = 60.0;          // s
-constexpr double hour = 3600.0;          // s
-constexpr double finest = 0.1;           // K, of a temperature printed
-constexpr double round_off = 1e-9;       // of a number divided by a digit
+constexpr double minute = 60.0;     // s
+constexpr double hour = 3600.0;     // s
+constexpr double finest = 0.1;      // K, of a temperature printed
+constexpr double round_off = 1e-9;  // of a number divided by a digit
 
 /// A stated limit is the user's own number: it is not rounded to three figures.
 std::string stated(double kelvin) {

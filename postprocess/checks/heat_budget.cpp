@@ -11,14 +11,14 @@
 #include "checks/columns.hpp"
 #include "checks/places.hpp"
 #include "checks/validity.hpp"
+#include "checks/zero_celsius.hpp"
 
 namespace ampstair::post::checks {
 
 namespace {
 
-constexpr double celsius_zero = 273.15;  // K
-constexpr double told_from = 0.005;      // of all that comes in
-constexpr double matters_from = 0.03;    // of it, among reasons
+constexpr double told_from = 0.005;    // of all that comes in
+constexpr double matters_from = 0.03;  // of it, among reasons
 constexpr const char* along_the_wire = "along the wire";
 constexpr const char* made = "made";
 constexpr const char* beside = "into what stands beside";

@@ -15,6 +15,7 @@
 #include "checks/places.hpp"
 #include "checks/step_ends.hpp"
 #include "checks/touch_readings.hpp"
+#include "checks/zero_celsius.hpp"
 #include "instruments/camera.hpp"
 #include "instruments/thermocouple.hpp"
 #include "instruments/voltmeter.hpp"
@@ -23,7 +24,6 @@ namespace ampstair::post::checks {
 
 namespace {
 
-constexpr double celsius_zero = 273.15;  // K
 constexpr std::size_t rows_at_once = 64;
 constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
 constexpr double room = 20.0;  // degC, of cold resistances

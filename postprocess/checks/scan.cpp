@@ -3,12 +3,13 @@
 
 #include <algorithm>
 
+#include "checks/zero_celsius.hpp"
+
 namespace ampstair::post::checks {
 
 namespace {
 
 constexpr std::size_t block_values = std::size_t{1} << 17;  // 1 MiB of double precision
-constexpr double celsius_zero = 273.15;                     // K
 
 }  // namespace
 

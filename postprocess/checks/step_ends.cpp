@@ -5,14 +5,9 @@
 #include <cmath>
 
 #include "checks/drive.hpp"
+#include "checks/zero_celsius.hpp"
 
 namespace ampstair::post::checks {
-
-namespace {
-
-constexpr double celsius_zero = 273.15;  // K
-
-}  // namespace
 
 std::vector<StepEnd> step_ends(const Histories& histories) {
   const Drive drive(histories);

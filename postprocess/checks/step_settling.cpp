@@ -4,11 +4,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "checks/zero_celsius.hpp"
+
 namespace ampstair::post::checks {
 
 namespace {
 
-constexpr double celsius_zero = 273.15;  // K
 constexpr std::size_t rows_at_once = 64;
 constexpr double at_rest = 0.02;        // K, of a difference that rows resolve
 constexpr double same_moment = 0.5;     // s

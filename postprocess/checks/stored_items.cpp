@@ -10,13 +10,12 @@
 #include <string>
 
 #include "checks/columns.hpp"
+#include "checks/zero_celsius.hpp"
 #include "diagnostics/problem.hpp"
 
 namespace ampstair::post::checks {
 
 namespace {
-
-constexpr double celsius_zero = 273.15;  // K
 
 using Kind = watch::Item::Kind;
 

@@ -11,6 +11,7 @@
 
 #include "checks/amounts.hpp"
 #include "checks/drive.hpp"
+#include "checks/zero_celsius.hpp"
 #include "report/html.hpp"
 #include "report/series.hpp"
 #include "report/tables.hpp"
@@ -22,8 +23,7 @@ namespace {
 
 using Align = Table::Align;
 
-constexpr double celsius_zero = 273.15;  // K
-constexpr double between_rows = 300.0;   // s, of a bench card
+constexpr double between_rows = 300.0;  // s, of a bench card
 constexpr std::size_t most_guesses = 5;
 constexpr const char* blank = "<span class=\"blank\"></span>";
 

@@ -9,6 +9,7 @@
 #include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
 #include "checks/validity.hpp"
+#include "checks/zero_celsius.hpp"
 #include "report/budget.hpp"
 #include "report/envelope.hpp"
 #include "report/first_screen.hpp"
@@ -28,7 +29,6 @@ namespace {
 
 using nlohmann::json;
 
-constexpr double celsius_zero = 273.15;  // K
 constexpr std::size_t strip_rows = 130;
 constexpr std::size_t strip_places = 210;
 

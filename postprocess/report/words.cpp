@@ -7,15 +7,15 @@
 
 #include "checks/amounts.hpp"
 #include "checks/sentences.hpp"
+#include "checks/zero_celsius.hpp"
 #include "report/html.hpp"
 
 namespace ampstair::post::report {
 
 namespace {
 
-constexpr double celsius_zero = 273.15;  // K
-constexpr double inch = 0.0254;          // m
-constexpr double minute = 60.0;          // s
+constexpr double inch = 0.0254;  // m
+constexpr double minute = 60.0;  // s
 
 std::string fahrenheit(double kelvin) {
   return checks::figures((kelvin - celsius_zero) * 1.8 + 32.0, 0) + " °F";

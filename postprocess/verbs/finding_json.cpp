@@ -2,6 +2,7 @@
 #include "verbs/finding_json.hpp"
 
 #include "checks/amounts.hpp"
+#include "checks/zero_celsius.hpp"
 
 namespace ampstair::post::verbs {
 
@@ -10,8 +11,6 @@ namespace {
 using checks::ItemFinding;
 using checks::Spot;
 using watch::Item;
-
-constexpr double celsius_zero = 273.15;  // K
 
 Json celsius(const std::optional<double>& kelvin) {
   return kelvin ? Json(*kelvin - celsius_zero) : Json(nullptr);

@@ -8,6 +8,7 @@
 
 #include "checks/amounts.hpp"
 #include "checks/sentences.hpp"
+#include "checks/zero_celsius.hpp"
 #include "verbs/finding_json.hpp"
 #include "verbs/text_table.hpp"
 #include "verbs/words.hpp"
@@ -15,8 +16,6 @@
 namespace ampstair::post::verbs {
 
 namespace {
-
-constexpr double celsius_zero = 273.15;  // K
 
 std::vector<Column> settling_columns() {
   std::vector<Column> columns = {{"#", -2}};

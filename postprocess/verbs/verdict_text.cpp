@@ -10,6 +10,7 @@
 
 #include "checks/amounts.hpp"
 #include "checks/cautions.hpp"
+#include "checks/zero_celsius.hpp"
 #include "verbs/settling_and_device.hpp"
 #include "verbs/text_table.hpp"
 #include "verbs/words.hpp"
@@ -29,9 +30,8 @@ using checks::spot_text;
 using checks::StepFinding;
 using checks::temperature_text;
 
-constexpr double minute = 60.0;          // s
-constexpr double hour = 3600.0;          // s
-constexpr double celsius_zero = 273.15;  // K
+constexpr double minute = 60.0;  // s
+constexpr double hour = 3600.0;  // s
 
 /// A stated limit is the user's own number: it is not rounded to three figures.
 std::string stated(double kelvin) {
