@@ -28,12 +28,11 @@ Exchange::Exchange(const FaceKind& kind, const scenario::Surroundings& surroundi
     fixed_ = kind.convects * surroundings.film->coefficient;
     emissivity = surroundings.film->emissivity.value_or(emissivity);
   } else if (!held_) {
-    coefficient_.resize(table_size);
-    coefficient_slope_.resize(table_size);
+    film_.resize(table_size);
   }
   radiation_ = kind.radiates * emissivity * stefan_boltzmann;
   face(prevailing_from(surroundings, time).at(time));
-  if (!coefficient_.empty()) {
+  if (!film_.empty()) {
     tabulate(0, table_size - 1);
   }
 }
@@ -50,20 +49,20 @@ void Exchange::tabulate(std::size_t first, std::size_t last) {
   for (std::size_t i = first; i <= last; ++i) {
     const double root = table_begin + table_spacing * static_cast<double>(i);
     const double surface = std::max(air_ + root * std::abs(root), 1.0);
-    coefficient_[i] =
+    film_[i][0] =
         kind_.convects * film_coefficient(kind_.shape, {kind_.length, kind_.height}, surface, flow);
   }
   for (std::size_t i = first; i <= last; ++i) {
     const std::size_t a = i == 0 ? 0 : i - 1;
     const std::size_t b = std::min(i + 1, table_size - 1);
-    coefficient_slope_[i] = (coefficient_[b] - coefficient_[a]) / static_cast<double>(b - a);
+    film_[i][1] = (film_[b][0] - film_[a][0]) / static_cast<double>(b - a);
   }
 }
 
 void Exchange::set(const Ambient& ambient, double coldest, double hottest) {
   const bool same_film = ambient.air == ambient_.air && ambient.speed == ambient_.speed;
   face(ambient);
-  if (coefficient_.empty() || same_film) {
+  if (film_.empty() || same_film) {
     return;
   }
   // Rounds of Newton's method may reach a little beyond; further off, points of before still stand.
@@ -78,7 +77,7 @@ void Exchange::set(const Ambient& ambient, double coldest, double hottest) {
 }
 
 Exchange::Film Exchange::film(double rise) const {
-  if (coefficient_.empty()) {
+  if (film_.empty()) {
     return {fixed_, 0.0};
   }
   const double root = std::copysign(std::sqrt(std::abs(rise)), rise);
@@ -86,21 +85,20 @@ Exchange::Film Exchange::film(double rise) const {
                               static_cast<double>(table_size - 1) - 1e-9);
   const auto i = static_cast<std::size_t>(x);
   const double s = x - static_cast<double>(i);
-  const double a_slope = coefficient_slope_[i];
-  const double b_slope = coefficient_slope_[i + 1];
-  const double step = coefficient_[i + 1] - coefficient_[i];
+  const auto [value, a_slope] = film_[i];
+  const auto [b_value, b_slope] = film_[i + 1];
+  const double step = b_value - value;
   const double c2 = 3.0 * step - 2.0 * a_slope - b_slope;
   const double c3 = a_slope + b_slope - 2.0 * step;
-  return {coefficient_[i] + s * (a_slope + s * (c2 + s * c3)),
+  return {value + s * (a_slope + s * (c2 + s * c3)),
           // d/d root times rise / (2 |root|), without the division
           0.5 * root * (a_slope + s * (2.0 * c2 + 3.0 * s * c3)) / table_spacing};
 }
 
 ExchangeLaw Exchange::law() const {
   ExchangeLaw law{air_, radiation_, walls_emission_, fixed_};
-  if (!coefficient_.empty()) {
-    law.coefficient = coefficient_.data();
-    law.coefficient_slope = coefficient_slope_.data();
+  if (!film_.empty()) {
+    law.film = film_.front().data();
     law.table_begin = table_begin;
     law.table_spacing = table_spacing;
     law.table_size = table_size;

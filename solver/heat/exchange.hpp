@@ -91,9 +91,9 @@ class Exchange {
   double air_ = 0.0;        // K
   double radiation_ = 0.0;  // emissivity times Stefan-Boltzmann
   double walls_emission_ = 0.0;
-  double fixed_ = 0.0;                     // W/m2/K where the film is given
-  std::vector<double> coefficient_;        // the table, where the film is not given
-  std::vector<double> coefficient_slope_;  // per interval
+  double fixed_ = 0.0;  // W/m2/K where the film is given
+  // The table, where it is not: coefficient and its slope per interval, point by point.
+  std::vector<std::array<double, 2>> film_;
 };
 
 }  // namespace ampstair::heat

@@ -13,10 +13,10 @@ struct ExchangeLaw {
   double walls_emission = 0.0;  ///< radiation times the walls' temperature to the fourth, W/m2
   double fixed = 0.0;           ///< W/m2/K, where there is no table
 
-  /// Film coefficient [W/m2/K] and its slope per interval, at even spacing of the signed square
-  /// root of the surface's excess over the air; null where the coefficient is fixed.
-  const double* coefficient = nullptr;
-  const double* coefficient_slope = nullptr;
+  /// Film coefficient [W/m2/K] and its slope per interval, one after the other point by point, at
+  /// even spacing of the signed square root of the surface's excess over the air; null where the
+  /// coefficient is fixed.
+  const double* film = nullptr;
   double table_begin = 0.0;    ///< K^1/2
   double table_spacing = 0.0;  ///< K^1/2
   std::size_t table_size = 0;

@@ -4,21 +4,117 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "grid/column.hpp"
 
 namespace ampstair::marching {
 
+namespace {
+
+constexpr std::size_t whole_vector = 8;
+// s times the rate of a link that is left out, at most. Temperatures that alternate from station to
+// station then decay at 4 times the rate: 1.4 a step; without a factor the scheme is stable to 2.0.
+constexpr double explicit_limit = 0.15;
+// Rows whose properties follow temperature may come to so many times their rate of the begin.
+constexpr double may_change = 3.0;
+
+}  // namespace
+
 AxialFactor::AxialFactor(const HeatNetwork& network) : network_(network) {
   const auto& grid = network.grid();
-  for (Cells* cells : {&weight_, &diagonal_}) {
-    cells->assign(grid.cells, 1.0);
+  weight_.assign(grid.cells, 1.0);
+  for (Cells* cells : {&stiffening_, &lent_, &ends_}) {
+    cells->assign(grid.cells, 0.0);
   }
-  onward_.assign(grid.cells, 0.0);
   find_gas();
   find_even_rows();
   lay_blocks();
+  find_stiffness();
+}
+
+// ---- where ------------------------------------------------------------------------------------
+
+void AxialFactor::find_stiffness() {
+  const auto& grid = network_.grid();
+  for (const auto& patch : grid.patches) {
+    rates_.emplace_back(patch.stations, 0.0);
+    always_.emplace_back(patch.stations, false);
+  }
+  ranges_.resize(grid.patches.size());
+  std::vector<bool> ends(grid.cells, false);
+  for (std::size_t f = 0; f < grid.faces.size(); ++f) {
+    if (grid.faces[f].axial) {
+      ends[grid.faces[f].cell] = true;
+      end_faces_.push_back(f);
+    }
+  }
+  for (const Row& row : network_.rows().rows()) {
+    for (std::size_t j = 0; j < row.stations; ++j) {
+      if (ends[row.cell + j]) {
+        always_[row.patch][j] = true;
+      }
+    }
+  }
+  take_capacities();
+}
+
+void AxialFactor::take_capacities() {
+  constexpr double infinite = std::numeric_limits<double>::infinity();
+  for (std::size_t p = 0; p < rates_.size(); ++p) {
+    for (std::size_t j = 0; j < rates_[p].size(); ++j) {
+      const bool next = j + 1 < rates_[p].size() && always_[p][j + 1];
+      rates_[p][j] = always_[p][j] || next ? infinite : 0.0;
+    }
+  }
+  for (const Row& row : network_.rows().rows()) {
+    auto& rate = rates_[row.patch];
+    const double times = row.even ? 1.0 : may_change;
+    for (std::size_t j = 0; j + 1 < row.stations; ++j) {
+      const std::size_t cell = row.cell + j;
+      const double least = std::min(network_.capacity()[cell], network_.capacity()[cell + 1]);
+      rate[j] = std::max(rate[j], times * network_.onward()[cell] / least);
+    }
+  }
+}
+
+void AxialFactor::always_take(std::size_t first_station, std::size_t stations) {
+  const auto& grid = network_.grid();
+  for (std::size_t p = 1; p < grid.patches.size(); ++p) {
+    const auto& patch = grid.patches[p];
+    const std::size_t begin = std::max(first_station, patch.first_station);
+    const std::size_t end =
+        std::min(first_station + stations, patch.first_station + patch.stations);
+    for (std::size_t j = begin; j < end; ++j) {
+      always_[p][j - patch.first_station] = true;
+    }
+  }
+}
+
+void AxialFactor::find_ranges(double s) {
+  for (std::size_t p = 1; p < ranges_.size(); ++p) {
+    auto& ranges = ranges_[p];
+    ranges.clear();
+    const double least = explicit_limit / s;
+    const std::size_t stations = rates_[p].size();
+    for (std::size_t j = 0; j < stations; ++j) {
+      if (rates_[p][j] <= least) {
+        continue;
+      }
+      // Ranges nearer to each other than a vector would share one.
+      if (ranges.empty() || j >= ranges.back().end + whole_vector) {
+        ranges.push_back({j, j});
+      }
+      ranges.back().end = std::min(j + 2, stations);
+    }
+  }
+}
+
+bool AxialFactor::takes_link(std::size_t patch, std::size_t station) const {
+  return std::any_of(ranges_[patch].begin(), ranges_[patch].end(), [&](const RowRange& range) {
+    return range.begin <= station && station + 1 < range.end;
+  });
 }
 
 void AxialFactor::find_gas() {
@@ -95,13 +191,18 @@ void AxialFactor::find_even_rows() {
   }
 }
 
+bool AxialFactor::can_share(const Row& one, const Row& other) const {
+  const auto diffusivity = [](const Row& row) {
+    return row.along_times_length / row.heat_per_length;
+  };
+  // Rings of one material differ by rounding.
+  return even_[one.cell] && even_[other.cell] &&
+         std::abs(diffusivity(one) / diffusivity(other) - 1.0) < 1e-12;
+}
+
 std::size_t AxialFactor::shared_for(const Row& row) {
-  if (!even_[row.cell]) {
-    return npos;
-  }
   const double diffusivity = row.along_times_length / row.heat_per_length;
   const auto same = [&](const Shared& s) {
-    // Rings of one material differ by rounding.
     return s.patch == row.patch && std::abs(s.diffusivity / diffusivity - 1.0) < 1e-12;
   };
   const auto found = std::find_if(shared_.begin(), shared_.end(), same);
@@ -113,111 +214,143 @@ std::size_t AxialFactor::shared_for(const Row& row) {
 }
 
 void AxialFactor::lay_blocks() {
+  const auto& rows = network_.rows().rows();
+  for (std::size_t r = 0; r < rows.size();) {
+    std::size_t end = r + 1;
+    while (end < rows.size() && rows[end].patch == rows[r].patch && end - r < rows_of_group) {
+      ++end;
+    }
+    const bool begins = blocks_.empty() || blocks_.back().patch != rows[r].patch ||
+                        blocks_.back().groups == groups_of_block;
+    if (begins) {
+      blocks_.push_back({r, 0, rows[r].patch, 0, groups_.size(), 0});
+    }
+    lay_group(r, end - r);
+    Block& block = blocks_.back();
+    block.rows += end - r;
+    block.cell = rows[end - 1].cell;
+    ++block.groups;
+    r = end;
+  }
+  find_matrices();
+}
+
+void AxialFactor::lay_group(std::size_t first_row, std::size_t rows) {
+  const Row* row = &network_.rows().rows()[first_row];
+  const bool shares =
+      std::all_of(row, row + rows, [&](const Row& other) { return can_share(*row, other); });
+  // The index of the shared matrix for a while: its place may still move.
+  const std::size_t shared = shares ? shared_for(*row) : npos;
+  groups_.push_back(
+      {row->patch, shared, {rows, row[rows - 1].cell, nullptr, nullptr, nullptr, shares}});
+}
+
+void AxialFactor::find_matrices() {
   std::size_t storage = 0;
   std::size_t longest = 0;
-  const auto& rows = network_.rows().rows();
-  for (std::size_t r = 0; r < rows.size(); ++r) {
-    const Row& row = rows[r];
-    const std::size_t shared = shared_for(row);
-    if (blocks_.empty() || blocks_.back().patch != row.patch || blocks_.back().shared != shared ||
-        blocks_.back().rows == most_rows) {
-      blocks_.push_back({r, 0, row.patch, row.cell, shared, 0});
-    }
-    ++blocks_.back().rows;
-    blocks_.back().cell = row.cell;
-  }
-  for (Block& block : blocks_) {
-    const std::size_t stride = network_.grid().patches[block.patch].stride;
-    const std::size_t size = (block.rows + 7) / 8 * 8 * stride;
+  for (Group& group : groups_) {
+    const std::size_t stride = network_.grid().patches[group.patch].stride;
     longest = std::max(longest, stride);
-    if (block.shared == npos) {
-      block.storage = storage;
-      storage += size;
+    if (!group.rows.shared) {
+      group.storage = storage;
+      storage += rows_of_group * stride;
     }
   }
   lower_.assign(storage, 0.0);
   inverse_.assign(storage, 0.0);
-  scratch_.assign(16 * longest, 0.0);
+  for (Group& group : groups_) {
+    RowGroup& rows = group.rows;
+    if (rows.shared) {
+      rows.lower = shared_[group.storage].lower.data();
+      rows.inverse = shared_[group.storage].inverse.data();
+      rows.weight = network_.rows().lengths(group.patch).data();
+    } else {
+      rows.lower = &lower_[group.storage];
+      rows.inverse = &inverse_[group.storage];
+      rows.weight = &weight_[rows.cell];
+    }
+  }
+  scratch_.assign(groups_of_block * rows_of_group * longest, 0.0);
 }
 
-/// Diagonal, links and weight of rows with matrices of their own.
-void AxialFactor::assemble(double s, const Block& block, std::span<const double> capacity) {
-  const std::size_t end = block.cell + block.rows * network_.grid().patches[block.patch].stride;
+/// What gases get and lend, for good where no property follows temperature.
+void AxialFactor::gather_gases() {
   const auto onward = network_.onward();
-  for (std::size_t c = block.cell; c < end; ++c) {
-    weight_[c] = capacity[c];
-    onward_[c] = s * onward[c];
-  }
-}
-
-void AxialFactor::factor(double s, std::span<const double> capacity) {
-  factor_shared(s);
-  for (const Block& block : blocks_) {
-    if (block.shared == npos) {
-      assemble(s, block, capacity);
-    }
-  }
+  std::copy(onward.begin(), onward.end(), lent_.begin());
   for (const Gas& gas : gas_) {
-    weight_[gas.cell] += s * gas.stiffening * network_.conductivity(gas.cell);
-    const double lent = s * network_.onward()[gas.cell];
-    if (gas.inside != npos) {
-      onward_[gas.inside] += lent;
-    }
-    if (gas.outside != npos) {
-      onward_[gas.outside] += lent;
-    }
-  }
-  const auto& grid = network_.grid();
-  for (const Block& block : blocks_) {
-    if (block.shared == npos) {
-      const auto& patch = grid.patches[block.patch];
-      const std::size_t end = block.cell + block.rows * patch.stride;
-      // Links are 0 at the end of a row and in the padding, so rows need not be told apart.
-      for (std::size_t c = block.cell; c < end; ++c) {
-        diagonal_[c] = weight_[c] + onward_[c] + onward_[c - 1];
+    stiffening_[gas.cell] = gas.stiffening * network_.conductivity(gas.cell);
+    for (const std::size_t beside : {gas.inside, gas.outside}) {
+      if (beside != npos) {
+        lent_[beside] += onward[gas.cell];
       }
     }
   }
-  for (std::size_t f = 0; f < grid.faces.size(); ++f) {
-    if (grid.faces[f].axial) {
-      diagonal_[grid.faces[f].cell] += s * network_.face_slope()[f];
+  gathered_ = network_.properties_are_fixed();
+}
+
+void AxialFactor::factor(double s, std::span<const double> capacity) {
+  find_ranges(s);
+  factor_shared(s);
+  if (!gathered_) {
+    gather_gases();
+  }
+  for (const std::size_t f : end_faces_) {
+    ends_[network_.grid().faces[f].cell] = network_.face_slope()[f];
+  }
+  const RowCoefficients of{
+      s, 1.0, capacity.data(), stiffening_.data(), ends_.data(), lent_.data(), weight_.data()};
+  for (const Block& block : blocks_) {
+    factor_block(block, of);
+  }
+}
+
+/// The groups whose rows have matrices of their own; all of a block's at once where they are.
+void AxialFactor::factor_block(const Block& block, const RowCoefficients& of) const {
+  std::array<RowGroup, groups_of_block> own;
+  std::size_t count = 0;
+  for (std::size_t g = block.first_group; g < block.first_group + block.groups; ++g) {
+    if (!groups_[g].rows.shared) {
+      own[count++] = groups_[g].rows;
     }
   }
-  for (const Block& block : blocks_) {
-    if (block.shared == npos) {
-      const auto& patch = grid.patches[block.patch];
-      kernels().factor_rows(block.rows, patch.stride, patch.stations, &diagonal_[block.cell],
-                            &onward_[block.cell], &lower_[block.storage], &inverse_[block.storage]);
-    }
+  const std::size_t stride = network_.grid().patches[block.patch].stride;
+  for (const RowRange& range : ranges_[block.patch]) {
+    kernels().factor_rows(own.data(), count, stride, range, of);
   }
 }
 
 /// (dz + s diffusivity links) of each diffusivity, side by side: each waits for its own divisions
-/// only.
+/// only. The vectors at either end of the range hold stations that are no part of it.
+void AxialFactor::factor_shared(double s, std::span<Shared> some, const RowRange& range,
+                                const double* length, const double* link) {
+  std::array<double, side_by_side> before{};
+  std::array<double, side_by_side> pivot{};
+  const std::size_t end = std::min(range.vectors_end(), stations_of(some.front().patch));
+  for (std::size_t j = range.vectors_begin(); j < end; ++j) {
+    const bool linked = range.links(j);
+    for (std::size_t k = 0; k < some.size(); ++k) {
+      Shared& shared = some[k];
+      const double from = before[k];
+      const double behind = linked ? s * shared.diffusivity * link[j] : 0.0;
+      shared.lower[j] = from * pivot[k];
+      pivot[k] = 1.0 / ((length[j] + from + behind) - from * from * pivot[k]);
+      shared.inverse[j] = pivot[k];
+      before[k] = behind;
+    }
+  }
+}
+
 void AxialFactor::factor_shared(double s) {
-  constexpr std::size_t side_by_side = 4;
   for (std::size_t first = 0; first < shared_.size();) {
     const std::size_t patch = shared_[first].patch;
     std::size_t end = first;
     while (end < shared_.size() && end < first + side_by_side && shared_[end].patch == patch) {
       ++end;
     }
-    const std::size_t n = network_.grid().patches[patch].stations;
     const double* length = network_.rows().lengths(patch).data();
     const double* link = network_.rows().links(patch);
-    std::array<double, side_by_side> before{};
-    std::array<double, side_by_side> pivot{};
-    for (std::size_t j = 0; j < n; ++j) {
-      for (std::size_t k = first; k < end; ++k) {
-        Shared& shared = shared_[k];
-        const double behind = s * shared.diffusivity * link[j];
-        const double lower = before[k - first] * pivot[k - first];
-        pivot[k - first] =
-            1.0 / (length[j] + before[k - first] + behind - before[k - first] * lower);
-        shared.lower[j] = lower;
-        shared.inverse[j] = pivot[k - first];
-        before[k - first] = behind;
-      }
+    for (const RowRange& range : ranges_[patch]) {
+      factor_shared(s, {&shared_[first], end - first}, range, length, link);
     }
     first = end;
   }
@@ -225,15 +358,13 @@ void AxialFactor::factor_shared(double s) {
 
 void AxialFactor::solve(const Block& block, std::span<double> x) const {
   const auto& patch = network_.grid().patches[block.patch];
-  if (block.shared == npos) {
-    kernels().solve_rows(block.rows, patch.stride, patch.stations, &lower_[block.storage],
-                         &inverse_[block.storage], &weight_[block.cell], &x[block.cell],
+  std::array<RowGroup, groups_of_block> groups;
+  for (std::size_t g = 0; g < block.groups; ++g) {
+    groups[g] = groups_[block.first_group + g].rows;
+  }
+  for (const RowRange& range : ranges_[block.patch]) {
+    kernels().solve_rows(groups.data(), block.groups, patch.stride, range, x.data(),
                          scratch_.data());
-  } else {
-    const Shared& shared = shared_[block.shared];
-    kernels().solve_even_rows(block.rows, patch.stride, patch.stations, shared.lower.data(),
-                              shared.inverse.data(), network_.rows().lengths(block.patch).data(),
-                              &x[block.cell], scratch_.data());
   }
 }
 

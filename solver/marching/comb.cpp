@@ -7,6 +7,10 @@ Comb::Comb(const HeatNetwork& network, Corners corners)
     : network_(network), axial_(network), radial_(network), bays_(network) {
   if (corners == Corners::two_passes) {
     windows_.emplace(network, axial_);
+    for (const auto& [first, count] : windows_->stations()) {
+      axial_.always_take(first, count);
+    }
+    axial_.take_capacities();
   }
   capacity_.assign(network.capacity().begin(), network.capacity().end());
   const auto& grid = network.grid();
@@ -42,6 +46,14 @@ void Comb::take_capacities(std::span<const std::size_t> cells) {
   for (const std::size_t c : cells) {
     capacity_[c] = network_.capacity()[c];
   }
+  if (!cells.empty()) {
+    axial_.take_capacities();
+  }
+}
+
+void Comb::take_capacities() {
+  capacity_.assign(network_.capacity().begin(), network_.capacity().end());
+  axial_.take_capacities();
 }
 
 void Comb::factor(double s, std::span<const double> slope) {
@@ -86,9 +98,7 @@ void Comb::factor_bays(double s) {
 }
 
 void Comb::solve_radial(std::span<double> x) const {
-  for (std::size_t r = 0; r < network_.rows().rows().size(); ++r) {
-    radial_.gather(r, x);
-  }
+  radial_.gather(0, network_.rows().rows().size(), x);
   radial_.gather_conductor(x);
   radial_.finish(x);
 }
@@ -115,7 +125,6 @@ Booked Comb::sweep(std::span<double> x, const Fill& fill) {
   const auto& blocks = axial_.blocks();
   for (std::size_t b = 0; b < blocks.size(); ++b) {
     const auto& block = blocks[b];
-    const std::size_t end = block.first_row + block.rows;
     fill.rows(block.first_row, block.rows);
     axial_.solve(block, x);
     for (const std::size_t f : end_faces_[b]) {
@@ -127,13 +136,10 @@ Booked Comb::sweep(std::span<double> x, const Fill& fill) {
         booked.lost += heat;
       }
     }
-    const auto& patch = network_.grid().patches[block.patch];
     if (windows_) {
-      windows_->keep_axial(block.patch, (block.cell - patch.offset) / patch.stride, block.rows, x);
+      windows_->keep_axial(b, x);
     }
-    for (std::size_t r = block.first_row; r < end; ++r) {
-      radial_.gather(r, x);
-    }
+    radial_.gather(block.first_row, block.rows, x);
   }
   fill.conductor();
   radial_.gather_conductor(x);
@@ -155,12 +161,9 @@ Booked Comb::sweep(std::span<double> x, const Fill& fill) {
 
 void Comb::book(std::span<const double> x, Booked& booked) const {
   const auto& source = network_.source_slope();
-  for (std::size_t j = 0; j < source.size(); ++j) {
-    booked.made += s_ * source[j] * x[j];
-  }
-  for (std::size_t k = 0; k < radial_cells_.size(); ++k) {
-    booked.lost += radial_slopes_[k] * x[radial_cells_[k]];
-  }
+  booked.made += s_ * kernels().sum_products(source.size(), source.data(), x.data());
+  booked.lost += kernels().sum_products_at(radial_cells_.size(), radial_slopes_.data(),
+                                           radial_cells_.data(), x.data());
 }
 
 Booked Comb::solve(std::span<double> rhs_then_x) {

@@ -29,6 +29,7 @@ class Comb {
 
   /// Takes over the network's capacities of these cells, which have changed.
   void take_capacities(std::span<const std::size_t> cells);
+  void take_capacities();  // of all
 
   /// Factors P for the network's linearised state.
   /// @param s gamma times the step, s
@@ -43,6 +44,9 @@ class Comb {
   /// The same for rhs = s Q + C sum weight_k U_k at the temperatures the network was evaluated for
   /// last, made rows by rows while they are at hand; x is stage.out.
   Booked solve_stage(const HeatStage& stage);
+
+  /// The first factor, which leaves out links that are not stiff at this s.
+  [[nodiscard]] const AxialFactor& axial() const { return axial_; }
 
  private:
   template <class Fill>

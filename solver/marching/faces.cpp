@@ -216,12 +216,16 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
   if (moves && linearise) {
     find_drift(group, temperature);
   }
-  double lost = 0.0;
+  double lost = kernels().sum_products(count, group.flux.data(), group.area.data());
   for (std::size_t i = 0; i < count; ++i) {
-    const double drift = moves && !group.drift.empty() ? lead_ * group.drift[i] : 0.0;
-    const double heat = (group.flux[i] + drift) * group.area[i];
-    heat_[group.face[i]] = heat;
-    lost += heat;
+    heat_[group.face[i]] = group.flux[i] * group.area[i];
+  }
+  if (moves && !group.drift.empty()) {
+    for (std::size_t i = 0; i < count; ++i) {
+      const double drift = lead_ * group.drift[i] * group.area[i];
+      heat_[group.face[i]] += drift;
+      lost += drift;
+    }
   }
   if (in_bay) {
     give_to_bay(group, linearise);

@@ -154,6 +154,16 @@ HeatRow HeatRows::heat_row(std::size_t index) {
   return heat;
 }
 
+void HeatRows::sum_on_the_way(const std::vector<bool>& late) {
+  for (std::size_t r = 0; r + 1 < rows_.size(); ++r) {
+    const Row& below = rows_[r + 1];
+    if (!rows_[r].bottom && late[r + 1]) {
+      heat_rows_[r].sum_cell = below.cell;
+      heat_rows_[r].sum_n = below.stride;
+    }
+  }
+}
+
 void HeatRows::fill(std::size_t first_row, std::size_t count, const HeatStage& stage) const {
   kernels().heat_rows(heat_rows_.data() + first_row, count, stage);
 }

@@ -60,6 +60,11 @@ class HeatRows {
   /// 1 / distance of the centres of a patch's stations from the next [1/m]; 0 for the last.
   [[nodiscard]] const double* links(std::size_t patch) const { return shared_[patch].link.data(); }
 
+  /// Rows whose temperatures a stage may sum on the way (see HeatStage): each is summed by the
+  /// first row, in their order, that stands on it.
+  /// @param late per row; never the first one of a patch, which none stands on before it is filled
+  void sum_on_the_way(const std::vector<bool>& late);
+
   /// Fills `count` rows of stage.out. Rows have to be taken in their order, because each patch
   /// tells the row it rests on what it takes.
   void fill(std::size_t first_row, std::size_t count, const HeatStage& stage) const;

@@ -54,6 +54,9 @@ struct HeatRow {
   Scaled capacity;                     ///< J/K
   const double* from_above = nullptr;  ///< W from patches on top of it; null where there are none
   double* given = nullptr;  ///< for the first row of a patch: W that it gives to the row below
+  std::size_t sum_cell =
+      0;                  ///< first cell of the row whose temperatures are summed before this one
+  std::size_t sum_n = 0;  ///< its cells; 0: none
 };
 
 /// What a stage of the scheme makes of the heat flows:
@@ -61,11 +64,14 @@ struct HeatRow {
 /// All arrays begin at the grid's first cell.
 struct HeatStage {
   double s = 1.0;
-  std::size_t count = 0;  ///< how many of u and weight count
+  std::size_t count = 0;  ///< how many of u, weight and sum_weight count
   const double* weight = nullptr;
-  StageView u{};              ///< K
-  const double* t = nullptr;  ///< K
+  StageView u{};        ///< K
+  double* t = nullptr;  ///< K
   double* out = nullptr;
+  /// Where given, rows that sum others do so first: t = sum_base + sum sum_weight_k U_k.
+  const double* sum_base = nullptr;  ///< K
+  const double* sum_weight = nullptr;
 };
 
 /// Eliminates a row of the columns on to the row below:
@@ -73,22 +79,100 @@ struct HeatStage {
 ///   below -> (base or below) + s inward (1 - lower).
 struct RowElimination {
   std::size_t n = 0;
-  Scaled inward;  ///< s times W/K
+  Scaled inward;  ///< W/K
   double* here = nullptr;
   double* lower = nullptr;
   Scaled base;  ///< capacity of the row below, J/K; a null value: below holds its diagonal already
   double* below = nullptr;
 };
 
+/// A rectangle of the grid's cells, and a place where they stand by themselves.
+struct Rectangle {
+  std::size_t rows, n;
+  std::size_t cell;    ///< first one of the grid
+  std::size_t stride;  ///< from one row to the next
+  double* local;
+  std::size_t local_stride;
+};
+
+/// A row after elimination, as the sweeps across the rows see it. x begins at the grid's first
+/// cell.
+struct RadialRow {
+  std::size_t n;
+  std::size_t cell;   ///< its first one
+  std::size_t below;  ///< the cell below that
+  const double* lower;
+  const double* inverse;
+  bool even;      ///< lower = s inward * inverse, inward shared with other rows
+  Scaled inward;  ///< W/K
+};
+
 /// What the first pass of the factors missed in a window (see OutlineWindows), as the divergence of
 /// flows along its rows, all of them one after the other:
-///   flow = s (lent (v' - v) - onward (x' - x)), v = per_weight * axial, ' the next station.
-/// n is a multiple of 8; the inputs go on for another 8 values.
+///   flow = times (lent (v' - v) - onward (x' - x)), v = per_weight * axial, ' the next station.
+/// n is a multiple of 8.
 struct MissedHeat {
   std::size_t n;
-  double s;
+  double times;  ///< s
   const double *axial, *per_weight, *lent, *onward, *x;
   double* out;
+};
+
+/// Up to 8 neighbouring rows with their matrices along the run, factored: one that all share, lower
+/// and inverse holding a value a station, or one each, in the kernels' own order (see factor_rows).
+/// The weight holds a value a station for all rows, or a row's `stride` values after the other's.
+struct RowGroup {
+  std::size_t rows;
+  std::size_t cell;  ///< first one of the first row
+  double* lower;
+  double* inverse;
+  const double* weight;
+  bool shared;
+};
+
+/// Stations of a row that are solved together; outside their links nothing is linked. Kernels take
+/// the whole vectors of 8 that they lie in.
+struct RowRange {
+  std::size_t begin, end;
+
+  [[nodiscard]] std::size_t vectors_begin() const { return begin / 8 * 8; }
+  [[nodiscard]] std::size_t vectors_end() const { return (end + 7) / 8 * 8; }
+  /// Whether the link from this station to the next is one of them.
+  [[nodiscard]] bool links(std::size_t station) const {
+    return station >= begin && station + 1 < end;
+  }
+};
+
+/// What matrices along the rows are made of, per cell:
+///   weight = held * capacity + s * stiffening, diagonal = weight + s * (ends + links either side).
+struct RowCoefficients {
+  double s;
+  double held;
+  const double* capacity;    ///< J/K
+  const double* stiffening;  ///< W/K
+  const double* ends;        ///< W/K, slopes of end faces
+  const double* onward;      ///< W/K to the next station
+  double* weight;            ///< result, J/K
+};
+
+/// A property tabulated from `begin` K on, one value per kelvin up to index last + 1.
+struct Table {
+  const double* value;
+  const std::size_t* straight;  ///< per value: index to which the table goes on straight
+  double begin;
+  std::size_t last;
+};
+
+/// What the end of a step takes from its stages. n is a multiple of 8.
+struct StepEnd {
+  std::size_t n;
+  const double* e;
+  StageView stages;
+  const double* slope;     ///< null: 1
+  const double* last;      ///< u of the last stage
+  double* next;            ///< result: last + U_3
+  const double* capacity;  ///< J/K
+  double* stored;          ///< result: sums of capacity * U of the four stages, J
 };
 
 /// The loops in which a march spends its time, compiled for several instruction sets. Rows are
@@ -101,19 +185,27 @@ struct Kernels {
   /// out = base + sum over the first `count` stages of weight times U.
   void (*combine)(std::size_t count, std::size_t n, double* out, const double* base,
                   const double* weight, const StageView& stages);
-  /// Largest |sum e_i U_i| * slope (1 where slope is null); not a number as soon as one value is.
-  double (*error)(std::size_t n, const double* e, const StageView& stages, const double* slope);
-
+  /// The same for the values at some places of the arrays.
+  void (*combine_at)(std::size_t count, std::size_t places, const std::size_t* at, double* out,
+                     const double* base, const double* weight, const StageView& stages);
+  double (*sum)(std::size_t n, const double* a);
+  /// Sums of a * b, and of a[i] * b[at[i]].
+  double (*sum_products)(std::size_t n, const double* a, const double* b);
+  double (*sum_products_at)(std::size_t n, const double* a, const std::size_t* at, const double* b);
   /// Sum of capacity * (u - start).
   double (*stored)(std::size_t n, const double* capacity, const double* u, const double* start);
-  /// Sums of capacity * U of the four stages.
-  void (*stored_stages)(std::size_t n, const double* capacity, const StageView& stages,
-                        double* out);
+  /// out = u + length * net / capacity where `which` is 1, u where it is 0.
+  void (*explicit_step)(std::size_t n, const double* u, double length, const double* net,
+                        const double* capacity, const double* which, double* out);
+  /// Ends a step while its stages are at hand.
+  /// @return largest |sum e_i U_i| * slope; not a number as soon as one value is
+  double (*close)(const StepEnd& end);
 
-  /// out = times * a property tabulated from `begin` K on, one value per kelvin up to index
-  /// last + 1, at temperatures [K].
-  void (*look_up)(std::size_t n, const double* table, double begin, std::size_t last,
-                  const double* at, const double* times, double* out);
+  /// out = times * a tabulated property at temperatures [K].
+  void (*look_up)(std::size_t n, const Table& table, const double* at, const double* times,
+                  double* out);
+  /// Sum of the same.
+  double (*sum_looked_up)(std::size_t n, const Table& table, const double* at, const double* times);
 
   /// Conductances [W/K] to the next station, of a row whose rings have an area `ring` [m2], and to
   /// the row below, with the paths of the row below and of this one (see outer_path, inner_path).
@@ -125,40 +217,41 @@ struct Kernels {
   /// Heat flows of `count` rows, one after the other.
   void (*heat_rows)(const HeatRow* rows, std::size_t count, const HeatStage& stage);
 
-  /// Factors the tridiagonal matrices of rows: diagonal + onward links. lower and inverse
-  /// are in the kernels' own order and hold rows, rounded up to 8, times stride values.
-  void (*factor_rows)(std::size_t rows, std::size_t stride, std::size_t n, const double* diagonal,
-                      const double* onward, double* lower, double* inverse);
-  /// x -> weight * (matrix^-1 x) for every row.
-  /// @param scratch 16 times stride values
-  void (*solve_rows)(std::size_t rows, std::size_t stride, std::size_t n, const double* lower,
-                     const double* inverse, const double* weight, double* x, double* scratch);
-  /// The same for rows that share one matrix, lower and inverse one value a station, and one
-  /// weight.
-  void (*solve_even_rows)(std::size_t rows, std::size_t stride, std::size_t n, const double* lower,
-                          const double* inverse, const double* weight, double* x, double* scratch);
+  /// Factors the tridiagonal matrices of groups that share none. lower and inverse come in the
+  /// kernels' own order and hold 8 rows times stride values.
+  void (*factor_rows)(const RowGroup* groups, std::size_t count, std::size_t stride,
+                      const RowRange& range, const RowCoefficients& of);
+  /// x -> weight * (matrix^-1 x) for every row of the groups.
+  /// @param x begins at the cell that the groups' cells are counted from
+  /// @param scratch 16 times as many values as the range's vectors have stations
+  void (*solve_rows)(const RowGroup* groups, std::size_t count, std::size_t stride,
+                     const RowRange& range, double* x, double* scratch);
 
   /// The conductor's line: diagonal -> 1 / pivot, with links s onward; lower is the kernels' own.
   void (*factor_line)(std::size_t n, double s, const double* onward, double* diagonal,
                       double* lower);
   void (*solve_line)(std::size_t n, const double* lower, const double* inverse, double* x);
 
-  void (*eliminate)(const RowElimination& row);
-  /// below += lower * here.
-  void (*sweep_in)(std::size_t n, const double* lower, const double* here, double* below);
-  /// here = here * inverse + lower * below.
-  void (*sweep_out)(std::size_t n, const double* lower, const double* inverse, const double* below,
-                    double* here);
+  void (*eliminate_rows)(const RowElimination* rows, std::size_t count, double s);
+  /// Rows one after the other: below += lower * here.
+  void (*sweep_rows_in)(const RadialRow* rows, std::size_t count, double* x);
+  /// Rows in the opposite order: here = here * inverse + lower * below.
+  void (*sweep_rows_out)(const RadialRow* rows, std::size_t count, double s, double* x);
 
-  /// Rectangles of cells: to = from, to += from; sweeps across all their rows, the innermost first.
-  void (*copy)(std::size_t rows, std::size_t n, const double* from, std::size_t from_stride,
-               double* to, std::size_t to_stride);
-  void (*add)(std::size_t rows, std::size_t n, const double* from, std::size_t from_stride,
-              double* to, std::size_t to_stride);
+  /// Rectangles of cells: local = x, and x += local.
+  void (*copy_out)(const Rectangle* rectangles, std::size_t count, const double* x);
+  void (*add_in)(const Rectangle* rectangles, std::size_t count, double* x);
+  // Sweeps across all rows of a rectangle, the innermost row first.
+  /// inverse comes with the diagonal and is 1 / pivot but in the first row, the last one
+  /// eliminated.
+  void (*factor_columns)(std::size_t rows, std::size_t stride, double s, const double* inward,
+                         double* inverse, double* lower);
   void (*columns_in)(std::size_t rows, std::size_t stride, const double* lower, double* x);
   void (*columns_out)(std::size_t rows, std::size_t stride, const double* lower,
                       const double* inverse, double* x);
   void (*missed)(const MissedHeat& window);
+  /// out = 1 / (a + s * b).
+  void (*reciprocal)(std::size_t n, const double* a, double s, const double* b, double* out);
 
   /// Surface temperatures and fluxes of faces; a fixed number of Newton rounds from the linearised
   /// prediction, so that the answer is a smooth function of the cells' temperatures.

@@ -8,6 +8,7 @@
 
 #include "marching/event_search.hpp"
 #include "marching/levels.hpp"
+#include "marching/step_length.hpp"
 #include "marching/validity.hpp"
 #include "marching/wood_contacts.hpp"
 
@@ -18,20 +19,14 @@ namespace {
 // Copper at a megampere warms by a kelvin in this time; no wire needs a shorter step.
 constexpr double shortest_step = 1e-9;  // s
 
-// The step for which the estimate would have been 0.73 of the tolerance grows from one step to the
-// next where temperatures settle after a jump: a part of that growth, as a power, is expected to go
-// on (Gustafsson 1994, ACM TOMS 20, 496, with 1; from memory). Found by trial: with 0.3 the errors
-// begin to grow faster than steps are saved.
-constexpr double look_ahead = 0.15;
-
 class March {
  public:
-  March(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
-        Levels* levels, WoodContacts* contacts, Validity* validity)
+  March(const scenario::Scenario& scenario, HeatNetwork& network, Stepper& stepper,
+        Observer& observer, Levels* levels, WoodContacts* contacts, Validity* validity)
       : scenario_(scenario),
         network_(network),
         observer_(observer),
-        stepper_(network, scenario.start_temperature),
+        stepper_(stepper),
         search_(scenario, network, stepper_, levels),
         contacts_(contacts),
         validity_(validity),
@@ -147,12 +142,10 @@ class March {
     if (validity_ != nullptr && !tell(validity_->begin_phase(stepper_, time_))) {
       return false;
     }
-    double h = std::min(stepper_.first_length(time_, tolerance_), end - time_);
-    double longest_before = h;  // step that would just have passed, of the step before
-    bool first = true;
-    bool rejected = false;
+    StepLength wanted(stepper_.first_length(time_, tolerance_), time_);
     while (time_ < end && !step_over_) {
       const double rest = end - time_;
+      double h = wanted.length();
       bool last = false;
       if (h >= rest * (1.0 - 1e-12)) {
         h = rest;
@@ -163,9 +156,8 @@ class March {
       const double error = stepper_.attempt(time_, h) / tolerance_;
       if (!(error <= 1.0)) {
         ++summary_.rejected;
-        rejected = true;
-        h *= std::isfinite(error) ? std::max(0.1, 0.9 * std::cbrt(1.0 / error)) : 0.1;
-        if (h < shortest_step) {
+        wanted.reject(h, error);
+        if (wanted.length() < shortest_step) {
           summary_.ending = Summary::Ending::step_too_short;
           return false;
         }
@@ -176,16 +168,10 @@ class March {
         return false;
       }
       if (search_.cut()) {  // a kink of the heat made: as after a jump
-        h = std::min(stepper_.first_length(time_, tolerance_), end - time_);
-        first = true;
-        continue;
+        wanted = StepLength(stepper_.first_length(time_, tolerance_), time_);
+      } else {
+        wanted.accept(h, error, time_);
       }
-      const double most = rejected ? 1.0 : first ? 10.0 : 4.0;
-      const double longest = h / std::cbrt(std::max(error, 1e-6));  // that would just have passed
-      const double trend = first || rejected ? 1.0 : std::pow(longest / longest_before, look_ahead);
-      longest_before = longest;
-      h = std::clamp(0.9 * longest * trend, 0.2 * h, most * h);
-      first = rejected = false;
     }
     return true;
   }
@@ -366,7 +352,7 @@ class March {
   const scenario::Scenario& scenario_;
   HeatNetwork& network_;
   Observer& observer_;
-  Stepper stepper_;
+  Stepper& stepper_;
   EventSearch search_;
   WoodContacts* contacts_;
   Validity* validity_;
@@ -389,7 +375,15 @@ class March {
 
 Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
               Levels* levels, WoodContacts* contacts, Validity* validity) {
-  return March(scenario, network, observer, levels, contacts, validity).run();
+  Stepper stepper(network, scenario.start_temperature);
+  return March(scenario, network, stepper, observer, levels, contacts, validity).run();
+}
+
+Summary march_again(const scenario::Scenario& scenario, HeatNetwork& network, Stepper& stepper,
+                    Observer& observer) {
+  network.set_surroundings(0.0);
+  stepper.begin(scenario.start_temperature);
+  return March(scenario, network, stepper, observer, nullptr, nullptr, nullptr).run();
 }
 
 }  // namespace ampstair::marching

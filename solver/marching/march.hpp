@@ -86,5 +86,9 @@ struct Summary {
 Summary march(const scenario::Scenario& scenario, HeatNetwork& network, Observer& observer,
               Levels* levels = nullptr, WoodContacts* contacts = nullptr,
               Validity* validity = nullptr);
+/// The same with a stepper that has been laid out for the network before: what it takes to lay one
+/// out is then not spent for every march. A network that has lost covering cannot march again.
+Summary march_again(const scenario::Scenario& scenario, HeatNetwork& network, Stepper& stepper,
+                    Observer& observer);
 
 }  // namespace ampstair::marching

@@ -15,9 +15,7 @@ namespace ampstair::marching {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr double lookup_begin = 150.0;     // K
-constexpr std::size_t lookup_size = 1751;  // to 1900 K, one point per kelvin
-constexpr double massless_limit = 2e4;     // J/m3/K: gases lie below, everything else far above
+constexpr double massless_limit = 2e4;  // J/m3/K: gases lie below, everything else far above
 
 /// The air of a gap round the wire or beside it.
 materials::Material gas_of(const grid::Medium& medium) {
@@ -30,31 +28,6 @@ materials::Material gas_of(const grid::Medium& medium) {
 }
 
 }  // namespace
-
-Lookup::Lookup(const materials::Curve& curve) {
-  value_.reserve(lookup_size);
-  for (std::size_t i = 0; i < lookup_size; ++i) {
-    value_.push_back(curve.at(lookup_begin + static_cast<double>(i)));
-  }
-}
-
-double Lookup::at(double kelvin) const {
-  const double x = std::clamp(kelvin - lookup_begin, 0.0, static_cast<double>(lookup_size - 2));
-  const auto i = static_cast<std::size_t>(x);
-  return value_[i] + (x - static_cast<double>(i)) * (value_[i + 1] - value_[i]);
-}
-
-void Lookup::at(std::span<const double> kelvin, std::span<const double> times,
-                std::span<double> out) const {
-  kernels().look_up(kelvin.size(), value_.data(), lookup_begin, lookup_size - 2, kelvin.data(),
-                    times.data(), out.data());
-}
-
-double Lookup::slope_at(double kelvin) const {
-  const double x = std::clamp(kelvin - lookup_begin, 0.0, static_cast<double>(lookup_size - 2));
-  const auto i = static_cast<std::size_t>(x);
-  return value_[i + 1] - value_[i];
-}
 
 HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scenario)
     : grid_(grid), scenario_(scenario), faces_(grid, scenario), covering_(grid) {
@@ -69,6 +42,7 @@ HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scena
     metres_per_area_.push_back(length_[j] / grid.conductor_area + grid.joint_resistance[j] / cold);
   }
   lay_joint_heat();
+  find_what_is_read();
 }
 
 void HeatNetwork::lay_joint_heat() {
@@ -174,6 +148,8 @@ void HeatNetwork::lay_sites() {
   for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
     if (grid_.faces[f].cell < first_body_cell_) {
       sites_.push_back({grid_.faces[f].cell, f, false});
+    } else {
+      body_faces_.push_back(f);
     }
   }
   std::stable_sort(sites_.begin(), sites_.end(), [&](const Site& a, const Site& b) {
@@ -187,6 +163,46 @@ void HeatNetwork::lay_sites() {
   tie_heat_.assign(ties, 0.0);
   body_heat_.assign(grid_.cells - first_body_cell_, 0.0);
   made_.assign(grid_.stations(), 0.0);
+}
+
+void HeatNetwork::find_what_is_read() {
+  std::vector<bool> read(grid_.cells, false);
+  std::vector<bool> whole(grid_.cells, false);  // its row is read as a whole
+  for (const Site& site : sites_) {
+    read[site.cell] = true;
+  }
+  for (const std::size_t c : enthalpy_cells_) {
+    whole[c] = true;
+  }
+  for (std::size_t k = 0; k < reactions_.size(); ++k) {
+    whole[reactions_.cell(k)] = true;
+  }
+  for (std::size_t c = 0; c < first_body_cell_; ++c) {
+    whole[c] = whole[c] || (grid_.volume[c] > 0.0 && media_[grid_.medium[c]].varies);
+  }
+  const auto any = [](const std::vector<bool>& of, std::size_t first, std::size_t count) {
+    const auto begin = of.begin() + static_cast<std::ptrdiff_t>(first);
+    const auto end = begin + static_cast<std::ptrdiff_t>(count);
+    return std::find(begin, end, true) != end;
+  };
+  std::vector<bool> late;
+  rows_read_.push_back({0, grid_.patches.front().stride});
+  for (const Row& row : rows_->rows()) {
+    late.push_back(!row.top && !any(whole, row.cell, row.stations));
+    if (!late.back()) {
+      rows_read_.push_back({row.cell, row.stride});
+      continue;
+    }
+    for (std::size_t c = row.cell; c < row.cell + row.stations; ++c) {
+      if (read[c]) {
+        cells_read_.push_back(c);
+      }
+    }
+  }
+  const grid::Patch& last = grid_.patches.back();
+  const std::size_t behind = last.row(last.rows);  // side bodies, bays and what pads the arrays
+  rows_read_.push_back({behind, grid_.cells - behind});
+  rows_->sum_on_the_way(late);
 }
 
 void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
@@ -332,9 +348,10 @@ double HeatNetwork::react(std::size_t stage, double s, std::span<const double> t
 void HeatNetwork::add_sites(std::size_t first_group, std::size_t count,
                             const HeatStage& stage) const {
   const std::size_t end = group_begin_[first_group + count];
+  const double* heat[2] = {faces_.heat().data(), tie_heat_.data()};
   for (std::size_t k = group_begin_[first_group]; k < end; ++k) {
     const Site& site = sites_[k];
-    stage.out[site.cell] -= stage.s * (site.tie ? tie_heat_ : faces_.heat())[site.index];
+    stage.out[site.cell] -= stage.s * heat[site.tie ? 1 : 0][site.index];
   }
 }
 
@@ -372,7 +389,7 @@ Totals HeatNetwork::rates(std::span<const double> temperature, std::span<double>
   const Totals totals = evaluate(temperature, linearise);
   std::fill(reaction_heat_.begin(), reaction_heat_.end(), 0.0);
   HeatStage plain;
-  plain.t = temperature.data();
+  plain.t = const_cast<double*>(temperature.data());  // nothing is summed into it
   plain.out = net.data();
   fill_rows(0, rows_->rows().size(), plain);
   fill_conductor(plain);

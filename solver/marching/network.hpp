@@ -13,26 +13,13 @@
 #include "marching/faces.hpp"
 #include "marching/heat_rows.hpp"
 #include "marching/kernels.hpp"
+#include "marching/lookup.hpp"
 #include "marching/reacting_cells.hpp"
+#include "marching/stretch.hpp"
 #include "marching/wood_cells.hpp"
 #include "scenario/scenario.hpp"
 
 namespace ampstair::marching {
-
-/// A property against temperature at even spacing, for look-ups without a search.
-class Lookup {
- public:
-  Lookup() = default;
-  explicit Lookup(const materials::Curve& curve);
-  [[nodiscard]] double at(double kelvin) const;
-  /// out = times * the property, for as many temperatures [K].
-  void at(std::span<const double> kelvin, std::span<const double> times,
-          std::span<double> out) const;
-  [[nodiscard]] double slope_at(double kelvin) const;
-
- private:
-  std::vector<double> value_;
-};
 
 /// What the supply is told to do.
 struct Drive {
@@ -150,6 +137,11 @@ class HeatNetwork {
   [[nodiscard]] std::span<const double> tie_heat() const { return tie_heat_; }
   [[nodiscard]] const Faces& faces() const { return faces_; }
 
+  /// Cells whose temperatures evaluate() and react() read: whole rows, and cells of other rows.
+  /// Those other rows a stage may leave to fill_rows() to sum (see HeatStage).
+  [[nodiscard]] const std::vector<Stretch>& rows_read() const { return rows_read_; }
+  [[nodiscard]] const std::vector<std::size_t>& cells_read() const { return cells_read_; }
+
   // The same heat flows row by row, for loops that go on with a row while it is at hand.
   /// Finds what is made, what the faces give off and what the side bodies exchange at temperatures
   /// T; the rows are filled from it.
@@ -226,6 +218,7 @@ class HeatNetwork {
   void lay_rows();
   void lay_sites();
   void lay_joint_heat();
+  void find_what_is_read();
   void update_conductivities(std::span<const double> temperature);
   void update_row(const grid::Patch& patch, std::size_t row);
   [[nodiscard]] heat::Enthalpy::State state_of(std::size_t cell, double u) const {
@@ -286,8 +279,9 @@ class HeatNetwork {
   std::vector<RowRef> varying_rows_;
 
   std::unique_ptr<HeatRows> rows_;
-  std::vector<double> made_;  // W per station
-  Cells body_heat_;           // W per cell of the side bodies, which are the grid's last cells
+  std::vector<double> made_;             // W per station
+  std::vector<std::size_t> body_faces_;  // of side bodies
+  Cells body_heat_;  // W per cell of the side bodies, which are the grid's last cells
   std::size_t first_body_cell_ = 0;
   /// A face or a tie of a cell of the run, and the heat [W] that comes in through it. Sites are
   /// grouped by row, in the order of rows(); the last group is the conductor's.
@@ -297,6 +291,8 @@ class HeatNetwork {
   };
   std::vector<Site> sites_;
   std::vector<std::size_t> group_begin_;
+  std::vector<Stretch> rows_read_;
+  std::vector<std::size_t> cells_read_;
   std::vector<double> tie_heat_;  // W from the run's cell into the body, body by body
 };
 

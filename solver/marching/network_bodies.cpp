@@ -40,10 +40,8 @@ void HeatNetwork::conduct_bodies(std::span<const double> temperature) {
       into(head) += heat;
     }
   }
-  for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
-    if (grid_.faces[f].cell >= first_body_cell_) {
-      into(grid_.faces[f].cell) -= faces_.heat()[f];
-    }
+  for (const std::size_t f : body_faces_) {
+    into(grid_.faces[f].cell) -= faces_.heat()[f];
   }
   for (const SharedSurface& shared : faces_.shared()) {
     into(shared.head) -= shared.head_heat;

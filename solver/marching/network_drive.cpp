@@ -21,9 +21,7 @@ double HeatNetwork::body_resistance(const grid::SideBody& body, std::size_t i,
 
 HeatNetwork::Loop HeatNetwork::loop(std::span<const double> temperature) const {
   Loop loop;
-  for (std::size_t j = 0; j < grid_.stations(); ++j) {
-    loop.wire += wire_resistance(j, temperature[j]);
-  }
+  loop.wire = media_[0].resistivity.sum_at(temperature.first(grid_.stations()), metres_per_area_);
   add_contacts_and_leads(temperature, loop);
   return loop;
 }
@@ -119,9 +117,7 @@ Electrical HeatNetwork::electrical(std::span<const double> temperature, double t
 double HeatNetwork::make(std::span<const double> temperature, bool linearise) {
   Loop loop;
   media_[0].resistivity.at(temperature.first(grid_.stations()), metres_per_area_, made_);
-  for (const double resistance : made_) {
-    loop.wire += resistance;
-  }
+  loop.wire = kernels().sum(made_.size(), made_.data());
   add_contacts_and_leads(temperature, loop);
   const Electrical driven = drive_through(loop, time_);
   const double square = driven.current * driven.current;

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "marching/axial_factor.hpp"
@@ -36,13 +37,15 @@ class OutlineWindows {
  public:
   OutlineWindows(const HeatNetwork& network, const AxialFactor& axial);
 
+  /// Stations of each window: where they begin and how many there are.
+  [[nodiscard]] std::vector<std::pair<std::size_t, std::size_t>> stations() const;
+
   /// After the axial factor has been factored.
   /// @param capacity C against temperature, J/K per cell
   void factor(double s, std::span<const double> capacity);
-  /// Keeps what the axial factor left in some rows of a patch, before they are gathered any
-  /// further.
-  void keep_axial(std::size_t patch, std::size_t first_row, std::size_t rows,
-                  std::span<const double> x);
+  /// Keeps what the axial factor left in the rows of one of its blocks, before they are gathered
+  /// any further.
+  void keep_axial(std::size_t block, std::span<const double> x) const;
   /// Corrects a solution of the two factors in place.
   /// @return what the correction adds to the booked heat
   Booked correct(std::span<double> x);
@@ -84,12 +87,13 @@ class OutlineWindows {
     std::vector<TieSite> ties;
     // Per cell of the window. As the network has them:
     Cells capacity, stiffening, onward, lent, inward, line;
-    // Along the run: s lent, D, (2 omega / sigma) D, the matrices, 1 / D of the first pass.
-    Cells link, weight, gained, diagonal, lower, inverse, per_weight;
+    // Along the run: slopes of end faces, D, the matrices, 1 / D of the first pass.
+    Cells ends, weight, lower, inverse, per_weight;
     // Across it, and the conductor's line.
     Cells column_lower, column_inverse, line_lower;
     // What the first pass has after its axial factor and at its end; the correction.
     Cells axial, first, change, scratch;
+    std::vector<RowGroup> groups;  // of the rows whose conduction along the run counts
   };
 
   [[nodiscard]] std::vector<Extent> extents() const;
@@ -98,9 +102,10 @@ class OutlineWindows {
   void lay_pieces(const Extent& extent, Window& window) const;
   void find_sites(Window& window) const;
   static void allocate(Window& window);
-  template <class Use>
-  static void rows_that_count(const Window& window, const Piece& piece, std::size_t first_row,
-                              std::size_t rows, const Use& use);
+  static void add_rows_that_count(const Window& window, const Piece& piece, std::size_t first_row,
+                                  std::size_t rows, double* local,
+                                  std::vector<Rectangle>& rectangles);
+  void lay_rectangles();
   void gather(Window& window, std::span<const double> capacity) const;
   void factor_along(Window& window) const;
   void factor_across(Window& window) const;
@@ -112,6 +117,9 @@ class OutlineWindows {
   const HeatNetwork& network_;
   const AxialFactor& axial_;
   std::vector<Window> windows_;
+  // Of all windows: what the axial factor leaves, by its blocks; the first solution; the change.
+  std::vector<std::vector<Rectangle>> axial_of_block_;
+  std::vector<Rectangle> first_, change_;
   std::vector<bool> in_bay_;  // per face; empty without bays
   std::vector<FaceHeat> into_bays_;
   bool gathered_ = false;

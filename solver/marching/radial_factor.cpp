@@ -12,16 +12,40 @@ RadialFactor::RadialFactor(const HeatNetwork& network)
   lower_.assign(grid.cells, 0.0);
   line_inverse_.assign(grid.stations(), 0.0);
   line_lower_.assign(grid.stations(), 0.0);
-  bottom_rows_.resize(grid.patches.size());
-  const auto& rows = network.rows().rows();
+  lay_rows();
+}
+
+void RadialFactor::lay_rows() {
+  const auto& rows = network_.rows().rows();
+  std::vector<std::vector<std::size_t>> bottoms(network_.grid().patches.size());  // on a patch
   for (std::size_t r = 0; r < rows.size(); ++r) {
-    if (rows[r].bottom) {
-      bottom_rows_[grid.patches[rows[r].patch].parent].push_back(r);
+    const Row& row = rows[r];
+    rows_.push_back({row.stations, row.cell, row.below, &lower_[row.cell], &inverse_[row.cell],
+                     row.even, row.inward});
+    if (row.bottom) {
+      bottoms[network_.grid().patches[row.patch].parent].push_back(r);
     }
   }
+  const auto rest_on = [&](std::size_t patch) {
+    for (const std::size_t r : bottoms[patch]) {
+      gathers_.push_back(rows_[r]);
+    }
+  };
+  for (std::size_t r = 0; r < rows.size(); ++r) {
+    gathers_begin_.push_back(gathers_.size());
+    if (rows[r].top) {
+      rest_on(rows[r].patch);
+    } else {
+      gathers_.push_back(rows_[r - 1]);
+    }
+  }
+  gathers_begin_.push_back(gathers_.size());
+  rest_on(0);
+  gathers_begin_.push_back(gathers_.size());
 }
 
 void RadialFactor::factor(double s, std::span<const double> capacity) {
+  s_ = s;
   assemble(s, capacity);
   eliminate_columns(s, capacity);
   factor_line(s);
@@ -59,12 +83,21 @@ void RadialFactor::assemble(double s, std::span<const double> capacity) {
 /// Afterwards inverse_ holds 1 / pivot of every cell outside the conductor and, in the conductor's
 /// row, the reduced diagonal without its own line.
 void RadialFactor::eliminate_columns(double s, std::span<const double> capacity) {
+  if (eliminated_with_ != capacity.data()) {
+    lay_eliminations(capacity);
+  }
+  kernels().eliminate_rows(eliminations_.data(), eliminations_.size(), s);
+}
+
+void RadialFactor::lay_eliminations(std::span<const double> capacity) {
   const auto& rows = network_.rows().rows();
+  eliminated_with_ = capacity.data();
+  eliminations_.clear();
   for (std::size_t r = 0; r < rows.size(); ++r) {
     const Row& row = rows[r];
     RowElimination step{};
     step.n = row.stations;
-    step.inward = row.inward.times(s);
+    step.inward = row.inward;
     step.here = &inverse_[row.cell];
     step.lower = &lower_[row.cell];
     step.below = &inverse_[row.below];
@@ -72,7 +105,7 @@ void RadialFactor::eliminate_columns(double s, std::span<const double> capacity)
       const Row& below = rows[r + 1];
       step.base = below.even ? below.capacity : Scaled{&capacity[row.below]};
     }
-    kernels().eliminate(step);
+    eliminations_.push_back(step);
   }
 }
 
@@ -86,27 +119,23 @@ void RadialFactor::solve_line(double* x) const {
   kernels().solve_line(line_inverse_.size(), line_lower_.data(), line_inverse_.data(), x);
 }
 
-void RadialFactor::gather_patches(std::size_t patch, std::span<double> x) const {
-  for (const std::size_t r : bottom_rows_[patch]) {
-    const Row& above = network_.rows().rows()[r];
-    kernels().sweep_in(above.stations, &lower_[above.cell], &x[above.cell], &x[above.below]);
+void RadialFactor::gather(std::size_t first_row, std::size_t count, std::span<double> x) const {
+  if (branches_.empty()) {
+    gather_rows(gathers_begin_[first_row], gathers_begin_[first_row + count], x);
+    return;
+  }
+  for (std::size_t r = first_row; r < first_row + count; ++r) {
+    gather_rows(gathers_begin_[r], gathers_begin_[r + 1], x);
+    branches_.gather(r, x);
   }
 }
 
-void RadialFactor::gather(std::size_t row, std::span<double> x) const {
-  const Row& here = network_.rows().rows()[row];
-  if (here.top) {
-    gather_patches(here.patch, x);
-  } else {
-    const std::size_t above = here.cell + here.stride;
-    kernels().sweep_in(here.stations, &lower_[above], &x[above], &x[here.cell]);
-  }
-  branches_.gather(row, x);
+void RadialFactor::gather_rows(std::size_t begin, std::size_t end, std::span<double> x) const {
+  kernels().sweep_rows_in(gathers_.data() + begin, end - begin, x.data());
 }
 
 void RadialFactor::gather_conductor(std::span<double> x) const {
-  gather_patches(0, x);
-  branches_.gather(network_.rows().rows().size(), x);
+  gather(network_.rows().rows().size(), 1, x);
 }
 
 void RadialFactor::finish(std::span<double> x) const {
@@ -117,12 +146,7 @@ void RadialFactor::finish(std::span<double> x) const {
   if (!borders_.empty()) {
     borders_.spread(x, reduced());
   }
-  const auto& rows = network_.rows().rows();
-  for (std::size_t r = rows.size(); r-- > 0;) {
-    const Row& row = rows[r];
-    kernels().sweep_out(row.stations, &lower_[row.cell], &inverse_[row.cell], &x[row.below],
-                        &x[row.cell]);
-  }
+  kernels().sweep_rows_out(rows_.data(), rows_.size(), s_, x.data());
   branches_.spread(x);
 }
 

@@ -24,9 +24,9 @@ class RadialFactor {
   void factor(double s, std::span<const double> capacity);
 
   // A solution in place, in this order:
-  /// Brings to a row what the rows on top of it have gathered; rows in the order of
+  /// Brings to rows what the rows on top of them have gathered; rows in the order of
   /// HeatRows::rows(), then the conductor.
-  void gather(std::size_t row, std::span<double> x) const;
+  void gather(std::size_t first_row, std::size_t count, std::span<double> x) const;
   void gather_conductor(std::span<double> x) const;
   /// Solves the conductor's line with the side bodies, then all rows from inside out.
   void finish(std::span<double> x) const;
@@ -34,15 +34,22 @@ class RadialFactor {
  private:
   void assemble(double s, std::span<const double> capacity);
   void eliminate_columns(double s, std::span<const double> capacity);
+  void lay_eliminations(std::span<const double> capacity);
   void factor_line(double s);
   void solve_line(double* x) const;
-  void gather_patches(std::size_t patch, std::span<double> x) const;
+  void lay_rows();
+  void gather_rows(std::size_t begin, std::size_t end, std::span<double> x) const;
   [[nodiscard]] ReducedRun reduced() const { return {inverse_, lower_}; }
 
   const HeatNetwork& network_;
-  std::vector<std::vector<std::size_t>> bottom_rows_;  // per patch: rows that rest on it
+  std::vector<RadialRow> rows_;     // in the order of HeatRows::rows()
+  std::vector<RadialRow> gathers_;  // those that rest on each row in turn, and on the conductor
+  std::vector<std::size_t> gathers_begin_;
+  std::vector<RowElimination> eliminations_;
+  const double* eliminated_with_ = nullptr;  // the capacities they point to
   SideBorders borders_;
   SideBranches branches_;
+  double s_ = 0.0;
   Cells inverse_, lower_;
   std::vector<double> line_inverse_, line_lower_;
 };

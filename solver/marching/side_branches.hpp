@@ -16,6 +16,7 @@ class SideBranches {
  public:
   explicit SideBranches(const HeatNetwork& network);
 
+  [[nodiscard]] bool empty() const { return branches_.empty(); }
   /// Eliminates all of them on to the diagonals of the cells they are tied to.
   /// @param diagonal of all cells; ties are not in it yet
   void factor(double s, std::span<double> diagonal);

@@ -10,6 +10,8 @@ namespace ampstair::marching {
 namespace {
 
 constexpr const Scheme& scheme = ros34pw2;
+// The new state is the last stage's with its own U on top.
+static_assert(scheme.m == Scheme::Vector{scheme.a[3][0], scheme.a[3][1], scheme.a[3][2], 1.0});
 
 /// Weights of the stages at a part of the step.
 Scheme::Vector weights_at(double theta) {
@@ -31,15 +33,27 @@ Stepper::Stepper(HeatNetwork& network, double start)
     v->assign(cells_, 0.0);
   }
   slope_.assign(cells_, 1.0);
+  holds_heat_.assign(cells_, 1.0);
+  for (std::size_t c = 0; c < cells_; ++c) {
+    holds_heat_[c] = network.nearly_massless(c) ? 0.0 : 1.0;
+  }
   line_.assign(network.grid().stations(), 0.0);
   for (Cells& u : stages_) {
     u.assign(cells_, 0.0);
   }
-  const auto uniform = network.uniform(start);
+  begin(start);
+}
+
+void Stepper::begin(double start) {
+  const auto uniform = network_.uniform(start);
   u_.assign(uniform.begin(), uniform.end());
   start_ = u_;
+  ledger_ = {};
   network_.begin_past(u_);
   network_.reactions().begin();
+  if (!network_.reactions().losing().empty() || !network_.covering().sites().empty()) {
+    comb_.take_capacities();
+  }
 }
 
 double Stepper::first_length(double begin, double tolerance) {
@@ -48,9 +62,8 @@ double Stepper::first_length(double begin, double tolerance) {
   network_.rates(temperature_, net_, false);
   constexpr double probe = 1e-3;  // s
   const auto capacity = network_.capacity();
-  for (std::size_t c = 0; c < cells_; ++c) {
-    stage_[c] = u_[c] + probe * net_[c] / capacity[c] * (network_.nearly_massless(c) ? 0.0 : 1.0);
-  }
+  loops_.explicit_step(cells_, u_.data(), probe, net_.data(), capacity.data(), holds_heat_.data(),
+                       stage_.data());
   network_.to_temperatures(0, cells_, stage_);
   network_.set_time(begin + probe);
   network_.rates(stage_, next_, false);
@@ -65,10 +78,9 @@ double Stepper::first_length(double begin, double tolerance) {
 }
 
 double Stepper::attempt(double begin, double length) {
-  stored_known_ = false;
   const double s = scheme.gamma * length;
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
-    const Cells& temperature = stage_temperature(i);
+    Cells& temperature = stage_temperature(i);
     network_.set_time(begin + scheme.alpha[i] * length, scheme.lead[i] * length);
     network_.reactions().begin_stage(i);
     const Totals totals = network_.evaluate(temperature, i == 0);
@@ -81,8 +93,8 @@ double Stepper::attempt(double begin, double length) {
     }
     Cells& u = stages_[i];
     const double reacted = network_.react(i, s, temperature);
-    Booked booked =
-        comb_.solve_stage({s, i, weight.data(), stage_view(), temperature.data(), u.data()});
+    Booked booked = comb_.solve_stage({s, i, weight.data(), stage_view(), temperature.data(),
+                                       u.data(), u_.data(), scheme.a[i].data()});
     booked.made += reacted;
     keep_ledger(i, s, totals, booked);
     for (const std::size_t c : network_.enthalpy_cells()) {
@@ -90,8 +102,10 @@ double Stepper::attempt(double begin, double length) {
     }
   }
   const double* slope = network_.enthalpy_cells().empty() ? nullptr : slope_.data();
-  double error = std::max(loops_.error(cells_, scheme.e.data(), stage_view(), slope),
-                          network_.reactions().error());
+  double error = loops_.close({cells_, scheme.e.data(), stage_view(), slope, stage_.data(),
+                               next_.data(), network_.capacity().data(), stored_stages_.data()});
+  take_next_where_enthalpy();
+  error = std::max(error, network_.reactions().error());
   if (network_.conductor_may_melt() && std::isfinite(error)) {
     error = std::max(error, error_of_melting());
   }
@@ -133,18 +147,40 @@ double Stepper::error_of_melting() const {
   return largest;
 }
 
-/// Temperatures at which a stage's heat flows are taken; those of the first also tell slope_.
-const Cells& Stepper::stage_temperature(std::size_t i) {
+/// Temperatures at which a stage's heat flows are taken, those of cells that the network reads
+/// before its rows are filled; those of the first stage also tell slope_.
+Cells& Stepper::stage_temperature(std::size_t i) {
+  const auto& enthalpy = network_.enthalpy_cells();
   if (i == 0) {
-    if (network_.enthalpy_cells().empty()) {
+    if (enthalpy.empty()) {
       return u_;
     }
     network_.temperatures(u_, temperature_, slope_);
     return temperature_;
   }
-  loops_.combine(i, cells_, stage_.data(), u_.data(), scheme.a[i].data(), stage_view());
+  const double* weight = scheme.a[i].data();
+  for (const auto& [first, count] : network_.rows_read()) {
+    const StageView stages{{&stages_[0][first], &stages_[1][first], &stages_[2][first], nullptr}};
+    loops_.combine(i, count, &stage_[first], &u_[first], weight, stages);
+  }
+  const auto& cells = network_.cells_read();
+  loops_.combine_at(i, cells.size(), cells.data(), stage_.data(), u_.data(), weight, stage_view());
+  if (i + 1 == Scheme::stages) {
+    last_u_.resize(enthalpy.size());  // a conductor that begins to melt joins them
+    for (std::size_t k = 0; k < enthalpy.size(); ++k) {
+      last_u_[k] = stage_[enthalpy[k]];
+    }
+  }
   network_.to_temperatures(0, cells_, stage_);
   return stage_;
+}
+
+/// Where stage_ is a temperature and not u.
+void Stepper::take_next_where_enthalpy() {
+  const auto& enthalpy = network_.enthalpy_cells();
+  for (std::size_t k = 0; k < enthalpy.size(); ++k) {
+    next_[enthalpy[k]] = last_u_[k] + stages_.back()[enthalpy[k]];
+  }
 }
 
 /// The same stage for heat made and lost, with the slopes the factors used: what the cells gain is
@@ -161,13 +197,7 @@ void Stepper::keep_ledger(std::size_t i, double s, const Totals& totals, const B
 }
 
 Ledger Stepper::ledger_at(double theta) const {
-  if (!stored_known_) {
-    stored_here_ = stored();
-    loops_.stored_stages(cells_, network_.capacity().data(), stage_view(), stored_stages_.data());
-    stored_known_ = true;
-  }
   Ledger ledger = ledger_;
-  ledger.stored = stored_here_;
   const auto weights = weights_at(theta);
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     ledger.made += weights[i] * ledger_stages_.made[i];
@@ -212,22 +242,24 @@ void Stepper::advance(double theta) {
   for (std::size_t i = 0; i < Scheme::stages; ++i) {
     ledger_.made += weights[i] * ledger_stages_.made[i];
     ledger_.lost += weights[i] * ledger_stages_.lost[i];
+    ledger_.stored += weights[i] * stored_stages_[i];
   }
-  loops_.combine(Scheme::stages, cells_, next_.data(), u_.data(), weights.data(), stage_view());
+  if (theta != 1.0) {  // next_ is the state at the end
+    loops_.combine(Scheme::stages, cells_, next_.data(), u_.data(), weights.data(), stage_view());
+  }
   u_.swap(next_);
   network_.remember(u_);
   network_.reactions().advance(weights);
   let_gases_go();
-  stored_known_ = false;
 }
 
 /// Between time steps, like the past of wood: within one, heat capacity is what it was.
 void Stepper::let_gases_go() {
   for (const std::size_t k : network_.reactions().losing()) {
     const std::size_t cell = network_.reactions().cell(k);
-    ledger_.lost += held(cell);
+    let_go(held(cell));
     network_.shed(k);
-    ledger_.lost -= held(cell);
+    let_go(-held(cell));
     comb_.take_capacities({&cell, 1});
   }
 }
@@ -244,16 +276,15 @@ void Stepper::lose_covering(std::span<const std::size_t> sites) {
     const CoveringSites::Site& site = network_.covering().sites()[index];
     const double kelvin = network_.temperature_of(site.face.station, u_[site.face.station]);
     for (const std::size_t cell : site.cells) {
-      ledger_.lost += held(cell);
+      let_go(held(cell));
     }
     network_.lose_covering(index);
     for (const std::size_t cell : site.cells) {
       u_[cell] = network_.variable_of(cell, kelvin);
-      ledger_.lost -= held(cell);
+      let_go(-held(cell));
     }
     comb_.take_capacities(site.cells);
   }
-  stored_known_ = false;
 }
 
 Ledger Stepper::ledger() const {

@@ -9,6 +9,7 @@
 #include "marching/comb.hpp"
 #include "marching/network.hpp"
 #include "marching/scheme.hpp"
+#include "marching/stretch.hpp"
 
 namespace ampstair::marching {
 
@@ -21,18 +22,14 @@ struct Ledger {
   [[nodiscard]] double gap() const { return made - lost - stored; }
 };
 
-/// Cells one after the other.
-struct Stretch {
-  std::size_t first = 0;
-  std::size_t count = 0;
-};
-
 /// One time step of the scheme at a time: tried, looked at anywhere inside, taken up to any part of
 /// it. Knows no staircase.
 class Stepper {
  public:
   /// @param start temperature of everything, K
   Stepper(HeatNetwork& network, double start);
+  /// Once more from one temperature [K]: nothing is laid out again.
+  void begin(double start);
 
   /// Length [s] of a first step after a jump at `begin` [s], a few times what the curvature of the
   /// conductor's temperature lets err by `tolerance` [K]: it overstates what the scheme errs by.
@@ -81,9 +78,14 @@ class Stepper {
   [[nodiscard]] double held(std::size_t cell) const {
     return network_.capacity()[cell] * (u_[cell] - start_[cell]);
   }
+  void let_go(double heat) {  // J
+    ledger_.lost += heat;
+    ledger_.stored -= heat;
+  }
   void let_gases_go();
   [[nodiscard]] double error_of_gases() const;
-  const Cells& stage_temperature(std::size_t i);
+  Cells& stage_temperature(std::size_t i);
+  void take_next_where_enthalpy();
   [[nodiscard]] double error_of_melting() const;
   void keep_ledger(std::size_t i, double s, const Totals& totals, const Booked& booked);
 
@@ -93,13 +95,13 @@ class Stepper {
   std::size_t cells_;
   Cells u_, start_;
   Cells temperature_, slope_, net_, stage_, next_;
+  Cells holds_heat_;            // 0 for gases, 1 for all else
+  std::vector<double> last_u_;  // of the enthalpy cells, in the last stage
   std::array<Cells, Scheme::stages> stages_;
-  mutable std::vector<double> line_;        // K, of the conductor somewhere inside the step
-  mutable Scheme::Vector stored_stages_{};  // J, of the stages, once asked for
-  mutable double stored_here_ = 0.0;        // J, where the step begins
-  mutable bool stored_known_ = false;
+  mutable std::vector<double> line_;  // K, of the conductor somewhere inside the step
+  Scheme::Vector stored_stages_{};    // J, of the stages
   LedgerStages ledger_stages_;
-  Ledger ledger_;  // what is stored is worked out when asked for
+  Ledger ledger_;  // what is stored is added up by steps; ledger() takes it from the state
 };
 
 }  // namespace ampstair::marching

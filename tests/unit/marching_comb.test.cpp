@@ -36,6 +36,7 @@ struct Column {
   std::vector<std::size_t> cells;
   std::vector<double> radius;       // outer
   std::vector<std::size_t> to_end;  // stations of the row that follow this one
+  std::vector<std::size_t> patch;
 };
 
 Column column_at(const grid::Grid& g, std::size_t station) {
@@ -50,39 +51,43 @@ Column column_at(const grid::Grid& g, std::size_t station) {
       column.cells.push_back(patch.row(i) + station - patch.first_station);
       column.radius.push_back(patch.radius[i + 1]);
       column.to_end.push_back(patch.first_station + patch.stations - 1 - station);
+      column.patch.push_back(*p);
     }
   }
   return column;
 }
 
 /// The factors of P = (I + s K_A D^-1)(C + s K_C), as dense matrices from the network's own
-/// numbers.
+/// numbers. Which links along the run are weak enough to be left out, the comb says.
 struct Dense {
   Matrix axial, comb;         // K_A, K_C
-  Matrix conduction_along;    // K_A without what gas lends its neighbours
+  Matrix conduction_along;    // K_A of all links, without what gas lends its neighbours
   Eigen::VectorXd capacity;   // C
   Eigen::VectorXd stiffened;  // D
 
-  Dense(const HeatNetwork& n, double s, const std::vector<double>& slope) {
+  Dense(const HeatNetwork& n, double s, const std::vector<double>& slope,
+        const marching::AxialFactor& taken) {
     const auto& g = n.grid();
     const auto size = at(g.cells);
-    axial = comb = Matrix::Zero(size, size);
+    axial = comb = conduction_along = Matrix::Zero(size, size);
     capacity.resize(size);
     for (std::size_t c = 0; c < g.cells; ++c) {
       capacity(at(c)) = n.capacity()[c] / slope[c];
     }
     stiffened = capacity;
-    add_patches(n);
+    add_patches(n, taken);
     add_bodies(n);
     for (std::size_t f = 0; f < g.faces.size(); ++f) {
       const auto c = at(g.faces[f].cell);
       (g.faces[f].axial ? axial : comb)(c, c) += n.face_slope()[f];
+      if (g.faces[f].axial) {
+        conduction_along(c, c) += n.face_slope()[f];
+      }
     }
     for (std::size_t j = 0; j < g.stations(); ++j) {
       comb(at(j), at(j)) -= n.source_slope()[j];
     }
-    conduction_along = axial;
-    add_gas(n, s);
+    add_gas(n, s, taken);
   }
 
   /// The operator that the factors stand for, C + s K_A + s K_C with the gas as it is.
@@ -96,14 +101,18 @@ struct Dense {
   }
 
  private:
-  void add_patches(const HeatNetwork& n) {
+  void add_patches(const HeatNetwork& n, const marching::AxialFactor& taken) {
     const auto& g = n.grid();
     for (std::size_t p = 0; p < g.patches.size(); ++p) {
       const auto& patch = g.patches[p];
       for (std::size_t i = 0; i < patch.rows; ++i) {
         const std::size_t first = patch.row(i);
         for (std::size_t j = 0; j + 1 < patch.stations; ++j) {
-          join(p == 0 ? comb : axial, first + j, first + j + 1, n.onward()[first + j]);
+          const double onward = n.onward()[first + j];
+          join(p == 0 ? comb : conduction_along, first + j, first + j + 1, onward);
+          if (p > 0 && taken.takes_link(p, j)) {
+            join(axial, first + j, first + j + 1, onward);
+          }
         }
         for (std::size_t j = 0; p > 0 && j < patch.stations; ++j) {
           join(comb, first + j, marching::row_below(g, patch, i) + j, n.inward()[first + j]);
@@ -115,7 +124,7 @@ struct Dense {
   /// A gas layer's cells get 0.1 k (pi / width)^2 V s on top of their capacity, and lend their
   /// conduction along the run to the rows on either side (where those go on, and not the
   /// conductor).
-  void add_gas(const HeatNetwork& n, double s) {
+  void add_gas(const HeatNetwork& n, double s, const marching::AxialFactor& taken) {
     const auto& g = n.grid();
     for (std::size_t j = 0; j < g.stations(); ++j) {
       const Column column = column_at(g, j);
@@ -135,7 +144,8 @@ struct Dense {
         const double wave = std::numbers::pi / (column.radius[high] - column.radius[low - 1]);
         stiffened(at(c)) += s * 0.1 * n.conductivity(c) * wave * wave * g.volume[c];
         const auto lend = [&](std::size_t k) {
-          if (k > 0 && k < column.cells.size() && column.to_end[i] > 0 && column.to_end[k] > 0) {
+          if (k > 0 && k < column.cells.size() && column.to_end[i] > 0 && column.to_end[k] > 0 &&
+              taken.takes_link(column.patch[k], j - g.patches[column.patch[k]].first_station)) {
             join(axial, column.cells[k], column.cells[k] + 1, n.onward()[c]);
           }
         };
@@ -277,8 +287,10 @@ double worst_difference(const Rig& rig, double s) {
   const Drawn drawn(rig);
   marching::Comb comb(drawn.network, marching::Comb::Corners::one_pass);
   comb.factor(s, drawn.slope);
-  const Eigen::VectorXd exact =
-      Dense(drawn.network, s, drawn.slope).product(s).partialPivLu().solve(drawn.right());
+  const Eigen::VectorXd exact = Dense(drawn.network, s, drawn.slope, comb.axial())
+                                    .product(s)
+                                    .partialPivLu()
+                                    .solve(drawn.right());
   std::vector<double> x = drawn.rhs;
   comb.solve(x);
   return worst_part(x, exact);
@@ -365,8 +377,9 @@ TEST_CASE("a second pass brings the factors nearer to the operator itself at a t
     drawn.rhs[c] = drawn.g.volume[c] > 0.0 ? s * drawn.rhs[c] : 0.0;
   }
   std::fill(drawn.slope.begin(), drawn.slope.end(), 1.0);
+  const marching::AxialFactor any(drawn.network);
   const Eigen::VectorXd exact =
-      Dense(drawn.network, s, drawn.slope).exact(s).partialPivLu().solve(drawn.right());
+      Dense(drawn.network, s, drawn.slope, any).exact(s).partialPivLu().solve(drawn.right());
   const auto away = [&](marching::Comb::Corners corners) {
     marching::Comb comb(drawn.network, corners);
     comb.factor(s, drawn.slope);
