@@ -10,6 +10,7 @@
 
 #include "grid/grid.hpp"
 #include "marching/network.hpp"
+#include "marching/stepper.hpp"
 #include "peer_cases.hpp"
 #include "peer_cvode.hpp"
 
@@ -65,7 +66,10 @@ class Contest {
   [[nodiscard]] std::size_t cells_with_padding() const { return grid_.cells; }
   /// Share of the cells whose rows are not even (see marching::Row).
   [[nodiscard]] double share_of_own_coefficients() const;
+  // Spent once for all marches: on grid and network, on laying out the stepper (CVODE's pattern and
+  // its symbolic factors are not timed either).
   [[nodiscard]] double seconds_of_grid() const { return seconds_of_grid_; }
+  [[nodiscard]] double seconds_of_stepper() const { return seconds_of_stepper_; }
   [[nodiscard]] std::size_t half_bandwidth() const { return banded_->half_bandwidth(); }
 
  private:
@@ -85,8 +89,11 @@ class Contest {
 
   scenario::Scenario scenario_;
   double seconds_of_grid_;
+  double seconds_of_stepper_ = 0.0;
   grid::Grid grid_;
   marching::HeatNetwork network_;
+  std::unique_ptr<marching::Stepper> stepper_;
+  std::vector<marching::Stretch> reads_;  // what a record shows
   std::unique_ptr<tests::CvodeMarch> sparse_, banded_;
   tests::History reference_;
   std::array<std::optional<Outcome>, targets.size()> best_;  // of CVODE

@@ -9,7 +9,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")/../.."
 
 build=build/bench
 mkdir -p "$build"
-cmake -S . -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release >"$build/configure.log" 2>&1 ||
+cmake -S . -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DAMPSTAIR_TESTS=ON >"$build/configure.log" 2>&1 ||
   { cat "$build/configure.log" >&2; exit 1; }
 cmake --build "$build" --target peer_bench -j "$(nproc)" >"$build/build.log" 2>&1 ||
   { grep -vE '^\[[0-9]+/[0-9]+\]' "$build/build.log" >&2; exit 1; }
