@@ -80,9 +80,7 @@ struct Dense {
     for (std::size_t f = 0; f < g.faces.size(); ++f) {
       const auto c = at(g.faces[f].cell);
       (g.faces[f].axial ? axial : comb)(c, c) += n.face_slope()[f];
-      if (g.faces[f].axial) {
-        conduction_along(c, c) += n.face_slope()[f];
-      }
+      conduction_along(c, c) += g.faces[f].axial ? n.face_slope()[f] : 0.0;
     }
     for (std::size_t j = 0; j < g.stations(); ++j) {
       comb(at(j), at(j)) -= n.source_slope()[j];
