@@ -53,10 +53,9 @@ struct HeatRow {
   Scaled outward;                      ///< W/K to the row above
   Scaled capacity;                     ///< J/K
   const double* from_above = nullptr;  ///< W from patches on top of it; null where there are none
-  double* given = nullptr;  ///< for the first row of a patch: W that it gives to the row below
-  std::size_t sum_cell =
-      0;                  ///< first cell of the row whose temperatures are summed before this one
-  std::size_t sum_n = 0;  ///< its cells; 0: none
+  double* given = nullptr;   ///< for the first row of a patch: W that it gives to the row below
+  std::size_t sum_cell = 0;  ///< first cell of the row that is summed before this one
+  std::size_t sum_n = 0;     ///< its cells; 0: none
 };
 
 /// What a stage of the scheme makes of the heat flows:

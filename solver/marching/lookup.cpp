@@ -11,6 +11,12 @@ namespace {
 constexpr double lookup_begin = 150.0;     // K
 constexpr std::size_t lookup_size = 1751;  // to 1900 K, one point per kelvin
 
+/// What is not a number lies at the begin.
+double place_of(double kelvin) {
+  const double x = kelvin - lookup_begin;
+  return x > 0.0 ? std::min(x, static_cast<double>(lookup_size - 2)) : 0.0;
+}
+
 }  // namespace
 
 Lookup::Lookup(const materials::Curve& curve) {
@@ -22,7 +28,7 @@ Lookup::Lookup(const materials::Curve& curve) {
 }
 
 double Lookup::at(double kelvin) const {
-  const double x = std::clamp(kelvin - lookup_begin, 0.0, static_cast<double>(lookup_size - 2));
+  const double x = place_of(kelvin);
   const auto i = static_cast<std::size_t>(x);
   return value_[i] + (x - static_cast<double>(i)) * (value_[i + 1] - value_[i]);
 }
@@ -51,7 +57,7 @@ double Lookup::sum_at(std::span<const double> kelvin, std::span<const double> ti
 }
 
 double Lookup::slope_at(double kelvin) const {
-  const double x = std::clamp(kelvin - lookup_begin, 0.0, static_cast<double>(lookup_size - 2));
+  const double x = place_of(kelvin);
   const auto i = static_cast<std::size_t>(x);
   return value_[i + 1] - value_[i];
 }

@@ -75,6 +75,16 @@ TEST_CASE("evaluating reads no cell but those that are said to be read") {
   CHECK(evaluated(network, told) == wanted);  // NaN would not be equal
 }
 
+TEST_CASE("temperatures that are not numbers are evaluated, and told by what comes out") {
+  const auto rig = run_of_all();
+  const auto grid = grid::build(rig.sheet);
+  marching::HeatNetwork network(grid, rig.sheet);
+  network.set_drive({scenario::Step::Kind::hold_current, 50.0});
+  network.evaluate(temperatures(grid), true);
+  const std::vector<double> lost(grid.cells, std::numeric_limits<double>::quiet_NaN());
+  CHECK(std::isnan(network.evaluate(lost, false).lost));
+}
+
 TEST_CASE("the axial factor leaves out weak links only, and more of them in shorter steps") {
   const auto rig = run_of_all();
   const auto grid = grid::build(rig.sheet);
