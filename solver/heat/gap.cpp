@@ -29,7 +29,7 @@ materials::Material gap_air(const GapGeometry& gap) {
       1.0 / (1.0 / gap.inner_emissivity + ratio * (1.0 / gap.outer_emissivity - 1.0));
   const double path = gap.inner_radius * std::log(gap.outer_radius / gap.inner_radius);
   materials::Material air = still_air();
-  for (double t = 220.0; t <= 1500.0; t += 10.0) {
+  for (double t = 220.0; t <= 1500.0; t += 1.0) {
     air.conductivity.temperature.push_back(t);
     air.conductivity.value.push_back(air_at(t).conductivity +
                                      4.0 * exchange * stefan_boltzmann * t * t * t * path);

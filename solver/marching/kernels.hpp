@@ -83,6 +83,11 @@ struct RowElimination {
   double* lower = nullptr;
   Scaled base;  ///< capacity of the row below, J/K; a null value: below holds its diagonal already
   double* below = nullptr;
+  // Where gas makes the matrix lean (see GasLinks), with s inward + s of_here in the place of the
+  // first s inward, s inward - s of_below in that of the second, and in back times here:
+  const double* of_here = nullptr;  ///< W/K; null: it does not
+  const double* of_below = nullptr;
+  double* back = nullptr;
 };
 
 /// A rectangle of the grid's cells, and a place where they stand by themselves.
@@ -98,9 +103,10 @@ struct Rectangle {
 /// cell.
 struct RadialRow {
   std::size_t n;
-  std::size_t cell;   ///< its first one
-  std::size_t below;  ///< the cell below that
-  const double* lower;
+  std::size_t cell;     ///< its first one
+  std::size_t below;    ///< the cell below that
+  const double* lower;  ///< what comes to below of here
+  const double* back;   ///< what comes to here of below: the same but where gas makes them differ
   const double* inverse;
   bool even;      ///< lower = s inward * inverse, inward shared with other rows
   Scaled inward;  ///< W/K
@@ -234,7 +240,7 @@ struct Kernels {
   void (*eliminate_rows)(const RowElimination* rows, std::size_t count, double s);
   /// Rows one after the other: below += lower * here.
   void (*sweep_rows_in)(const RadialRow* rows, std::size_t count, double* x);
-  /// Rows in the opposite order: here = here * inverse + lower * below.
+  /// Rows in the opposite order: here = here * inverse + back * below.
   void (*sweep_rows_out)(const RadialRow* rows, std::size_t count, double s, double* x);
 
   /// Rectangles of cells: local = x, and x += local.

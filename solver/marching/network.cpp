@@ -8,24 +8,12 @@
 
 #include "grid/column.hpp"
 #include "heat/constants.hpp"
-#include "heat/gap.hpp"
 
 namespace ampstair::marching {
 
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr double massless_limit = 2e4;  // J/m3/K: gases lie below, everything else far above
-
-/// The air of a gap round the wire or beside it.
-materials::Material gas_of(const grid::Medium& medium) {
-  if (medium.faced) {
-    return heat::faced_air(medium.faced->conduction_shape, medium.faced->exchange_width);
-  }
-  const grid::AirGap& gap = *medium.gap;
-  return heat::gap_air(
-      {gap.inner_radius, gap.outer_radius, gap.inner_emissivity, gap.outer_emissivity});
-}
 
 }  // namespace
 
@@ -34,6 +22,7 @@ HeatNetwork::HeatNetwork(const grid::Grid& grid, const scenario::Scenario& scena
   describe_media(scenario);
   measure_cells();
   lay_rows();
+  lay_gas_links();
   lay_sites();
   source_slope_.assign(grid.stations(), 0.0);
   // A joint is metal too: its resistance, given at 20 degC, rises with the wire's.
@@ -70,7 +59,7 @@ void HeatNetwork::measure_cells() {
     conductivity_[c] = medium.fixed_conductivity;
     if (grid_.volume[c] > 0.0) {
       capacity_[c] = medium.heat_per_volume * grid_.volume[c];
-      massless_[c] = medium.heat_per_volume < massless_limit;
+      massless_[c] = medium.nearly_massless;
       if (medium.wood) {
         woods_.add(c, medium.wood, grid_.cells);
       } else if (medium.varies) {
@@ -205,49 +194,6 @@ void HeatNetwork::find_what_is_read() {
   rows_->sum_on_the_way(late);
 }
 
-void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
-  for (const grid::Medium& m : grid_.media) {
-    const materials::Material gas = m.material ? materials::Material{} : gas_of(m);
-    const materials::Material& material = m.material ? *m.material : gas;
-    Medium medium;
-    const bool breaks_down = m.material && material.breakdown.has_value();
-    medium.breaks_down = breaks_down ? &material : nullptr;
-    medium.varies = !material.conductivity.constant() ||
-                    (breaks_down && (material.breakdown->conductivity_after ||
-                                     material.breakdown->mass_lost > 0.0)) ||
-                    may_go(m);
-    medium.fixed_conductivity = material.conductivity.at(scenario.start_temperature);
-    if (medium.varies) {
-      medium.conductivity = Lookup(material.conductivity);
-    }
-    double capacity = material.heat_capacity.at(scenario.start_temperature);
-    if (material.moisture) {
-      medium.wood = std::make_shared<const heat::Wood>(material);
-      medium.varies = true;
-    }
-    if (medium.wood || !material.heat_capacity.constant()) {
-      medium.enthalpy.emplace(medium.wood ? medium.wood->first_heating() : material.heat_capacity);
-      capacity = medium.enthalpy->reference_capacity();
-    }
-    medium.heat_per_volume = material.density * capacity;
-    if (!material.resistivity.value.empty()) {
-      medium.resistivity = Lookup(material.resistivity);
-    }
-    media_.push_back(std::move(medium));
-  }
-  const scenario::Lead& lead = scenario.supply.lead;
-  if (lead.metal) {
-    double modelled = 0.0;
-    for (const auto& body : grid_.bodies) {
-      for (const double shape : body.metres_per_area) {
-        modelled += shape;
-      }
-    }
-    unmodelled_leads_ = lead.metal->resistivity.at(scenario.start_temperature) *
-                        std::max(0.0, lead.length / lead.area - modelled);
-  }
-}
-
 std::vector<double> HeatNetwork::uniform(double kelvin) const {
   std::vector<double> u(grid_.cells, kelvin);
   for (const std::size_t c : enthalpy_cells_) {
@@ -326,6 +272,9 @@ void HeatNetwork::update_conductivities(std::span<const double> temperature) {
 
 Totals HeatNetwork::evaluate(std::span<const double> temperature, bool linearise) {
   update_conductivities(temperature);
+  if (linearise) {
+    gas_links_->find(temperature, conductivity_, inward_);
+  }
   Totals totals;
   totals.lost = faces_.exchange(temperature, conductivity_, linearise);
   conduct_bodies(temperature);

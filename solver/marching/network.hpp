@@ -11,6 +11,7 @@
 #include "heat/enthalpy.hpp"
 #include "marching/covering_sites.hpp"
 #include "marching/faces.hpp"
+#include "marching/gas_links.hpp"
 #include "marching/heat_rows.hpp"
 #include "marching/kernels.hpp"
 #include "marching/lookup.hpp"
@@ -178,6 +179,8 @@ class HeatNetwork {
   };
   [[nodiscard]] TieSlope tie_slope(const grid::SideBody& body,
                                    const grid::SideBody::Tie& tie) const;
+  /// Links across gases, of the linearised state.
+  [[nodiscard]] const GasLinks& gas_links() const { return *gas_links_; }
   /// Surfaces that side bodies cover in part; slopes of the linearised state.
   [[nodiscard]] const std::vector<SharedSurface>& shared_surfaces() const {
     return faces_.shared();
@@ -208,6 +211,7 @@ class HeatNetwork {
     std::optional<heat::Enthalpy> enthalpy;  // where heat capacity varies
     std::shared_ptr<const heat::Wood> wood;  // where it dries and chars
     double heat_per_volume = 0.0;            // J/m3/K of u
+    bool nearly_massless = false;            // a gas
     const materials::Material* breaks_down = nullptr;
     Lookup resistivity;
   };
@@ -217,6 +221,7 @@ class HeatNetwork {
   void measure_cells();
   void lay_rows();
   void lay_sites();
+  void lay_gas_links();
   void lay_joint_heat();
   void find_what_is_read();
   void update_conductivities(std::span<const double> temperature);
@@ -279,6 +284,7 @@ class HeatNetwork {
   std::vector<RowRef> varying_rows_;
 
   std::unique_ptr<HeatRows> rows_;
+  std::unique_ptr<GasLinks> gas_links_;
   std::vector<double> made_;             // W per station
   std::vector<std::size_t> body_faces_;  // of side bodies
   Cells body_heat_;  // W per cell of the side bodies, which are the grid's last cells

@@ -10,6 +10,7 @@ RadialFactor::RadialFactor(const HeatNetwork& network)
   const auto& grid = network.grid();
   inverse_.assign(grid.cells, 1.0);
   lower_.assign(grid.cells, 0.0);
+  back_.assign(grid.cells, 0.0);
   line_inverse_.assign(grid.stations(), 0.0);
   line_lower_.assign(grid.stations(), 0.0);
   lay_rows();
@@ -20,8 +21,10 @@ void RadialFactor::lay_rows() {
   std::vector<std::vector<std::size_t>> bottoms(network_.grid().patches.size());  // on a patch
   for (std::size_t r = 0; r < rows.size(); ++r) {
     const Row& row = rows[r];
-    rows_.push_back({row.stations, row.cell, row.below, &lower_[row.cell], &inverse_[row.cell],
-                     row.even, row.inward});
+    const bool leans = network_.gas_links().row(r) != nullptr;
+    rows_.push_back({row.stations, row.cell, row.below, &lower_[row.cell],
+                     leans ? &back_[row.cell] : &lower_[row.cell], &inverse_[row.cell], row.even,
+                     row.inward});
     if (row.bottom) {
       bottoms[network_.grid().patches[row.patch].parent].push_back(r);
     }
@@ -101,6 +104,11 @@ void RadialFactor::lay_eliminations(std::span<const double> capacity) {
     step.here = &inverse_[row.cell];
     step.lower = &lower_[row.cell];
     step.below = &inverse_[row.below];
+    if (const GasLinks::Row* gas = network_.gas_links().row(r)) {
+      step.of_here = gas->of_here.data();
+      step.of_below = gas->of_below.data();
+      step.back = &back_[row.cell];
+    }
     if (!row.bottom) {
       const Row& below = rows[r + 1];
       step.base = below.even ? below.capacity : Scaled{&capacity[row.below]};

@@ -39,7 +39,7 @@ class RadialFactor {
   void solve_line(double* x) const;
   void lay_rows();
   void gather_rows(std::size_t begin, std::size_t end, std::span<double> x) const;
-  [[nodiscard]] ReducedRun reduced() const { return {inverse_, lower_}; }
+  [[nodiscard]] ReducedRun reduced() const { return {inverse_, lower_, back_}; }
 
   const HeatNetwork& network_;
   std::vector<RadialRow> rows_;     // in the order of HeatRows::rows()
@@ -51,6 +51,7 @@ class RadialFactor {
   SideBranches branches_;
   double s_ = 0.0;
   Cells inverse_, lower_;
+  Cells back_;  // read where gas makes it differ from lower_
   std::vector<double> line_inverse_, line_lower_;
 };
 

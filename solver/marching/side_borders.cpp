@@ -9,18 +9,6 @@ namespace ampstair::marching {
 
 namespace {
 
-/// The column's cells outside the conductor; none for a tie to the conductor itself.
-std::vector<std::size_t> column_of(const grid::Grid& grid, std::size_t cell, std::size_t station) {
-  std::vector<std::size_t> column;
-  if (cell != station) {
-    for (const auto& c : grid::column_at(grid, station)) {
-      column.push_back(c.cell);
-    }
-    column.erase(column.begin());
-  }
-  return column;
-}
-
 Eigen::Index at(std::size_t i) {
   return static_cast<Eigen::Index>(i);
 }
@@ -39,7 +27,10 @@ SideBorders::SideBorders(const HeatNetwork& network) : network_(network) {
     border.chain_lower.assign(body.cells, 0.0);
     border.influence.assign(grid.stations(), 0.0);
     for (const auto& tie : body.ties) {
-      border.ties.push_back({tie.cell, tie.station, column_of(grid, tie.cell, tie.station)});
+      Tie& added = border.ties.emplace_back();
+      added.cell = tie.cell;
+      added.station = tie.station;
+      added.column = column_below(tie);
     }
     borders_.push_back(std::move(border));
   }
@@ -47,6 +38,20 @@ SideBorders::SideBorders(const HeatNetwork& network) : network_(network) {
   schur_.setZero(n, n);
   heads_.setZero(n);
   solved_.setZero(n);
+}
+
+/// The column's cells outside the conductor; none for a tie to the conductor itself.
+std::vector<SideBorders::ColumnCell> SideBorders::column_below(
+    const grid::SideBody::Tie& tie) const {
+  std::vector<ColumnCell> column;
+  if (tie.cell != tie.station) {
+    for (const auto& c : grid::column_at(network_.grid(), tie.station)) {
+      if (c.cell != tie.station) {
+        column.push_back({c.cell, network_.gas_links().leans(c.cell)});
+      }
+    }
+  }
+  return column;
 }
 
 void SideBorders::add_ties(double s, std::span<double> diagonal) {
@@ -90,18 +95,22 @@ double SideBorders::factor_chain(double s, std::size_t b, std::span<const double
 }
 
 /// A head reaches the conductor's line through the columns it is tied to, by
-/// s G * product of the column's lower factors; its own effect on itself through them is returned.
+/// s G * product of the column's lower factors, and the line reaches it through those back; its own
+/// effect on itself through the column is returned.
 double SideBorders::reach_columns(std::size_t b, const ReducedRun& run) {
   Border& border = borders_[b];
   std::fill(border.influence.begin(), border.influence.end(), 0.0);
   double own = 0.0;
   for (Tie& tie : border.ties) {
     double reach = tie.conductance;
+    double back = tie.conductance;
     for (std::size_t k = tie.column.size(); k-- > 0;) {
-      own += reach * reach * run.inverse[tie.column[k]];
-      reach *= run.lower[tie.column[k]];
+      own += reach * back * run.inverse[tie.column[k].cell];
+      reach *= run.lower[tie.column[k].cell];
+      back *= tie.column[k].back(run);
     }
     tie.reach = reach;
+    tie.back = back;
     border.influence[tie.station] += reach;
   }
   return own;
@@ -113,7 +122,7 @@ void SideBorders::factor_schur() {
     for (std::size_t b = 0; b < n; ++b) {
       double through_line = 0.0;
       for (const Tie& tie : borders_[a].ties) {
-        through_line += tie.reach * borders_[b].influence[tie.station];
+        through_line += tie.back * borders_[b].influence[tie.station];
       }
       const double own = a == b ? schur_(at(a), at(a)) : 0.0;
       schur_(at(a), at(b)) = own - through_line;
@@ -138,8 +147,8 @@ void SideBorders::gather(std::span<double> x, const ReducedRun& run) const {
     double residual = chain[body.tied];
     for (const Tie& tie : border.ties) {
       double value = 0.0;
-      for (const std::size_t c : tie.column) {
-        value = x[c] * run.inverse[c] + run.lower[c] * value;
+      for (const ColumnCell& c : tie.column) {
+        value = x[c.cell] * run.inverse[c.cell] + c.back(run) * value;
       }
       residual += tie.conductance * value;
     }
@@ -150,7 +159,7 @@ void SideBorders::gather(std::span<double> x, const ReducedRun& run) const {
 void SideBorders::spread(std::span<double> x, const ReducedRun& run) const {
   for (std::size_t b = 0; b < borders_.size(); ++b) {
     for (const Tie& tie : borders_[b].ties) {
-      heads_(at(b)) += tie.reach * x[tie.station];
+      heads_(at(b)) += tie.back * x[tie.station];
     }
   }
   solved_.noalias() = lu_.solve(heads_);
@@ -163,8 +172,8 @@ void SideBorders::spread(std::span<double> x, const ReducedRun& run) const {
     for (const Tie& tie : border.ties) {  // the columns' own answer, for the outward sweep
       double reach = tie.conductance * head;
       for (std::size_t k = tie.column.size(); k-- > 0;) {
-        x[tie.column[k]] += reach;
-        reach *= run.lower[tie.column[k]];
+        x[tie.column[k].cell] += reach;
+        reach *= run.lower[tie.column[k].cell];
       }
     }
     back_along_chain(b, head, x);

@@ -14,6 +14,7 @@ namespace ampstair::marching {
 struct ReducedRun {
   std::span<const double> inverse;  ///< 1 / pivot per cell outside the conductor
   std::span<const double> lower;    ///< per cell: s G to the cell below, over its pivot
+  std::span<const double> back;     ///< in the place of lower outwards, of cells whose link leans
 };
 
 /// Side bodies (knobs, lugs; not branches) as borders of the comb. Each is a chain eliminated on to
@@ -45,11 +46,19 @@ class SideBorders {
   void spread(std::span<double> x, const ReducedRun& run) const;
 
  private:
+  struct ColumnCell {
+    std::size_t cell;
+    bool leans;  // see GasLinks
+    [[nodiscard]] double back(const ReducedRun& run) const {
+      return leans ? run.back[cell] : run.lower[cell];
+    }
+  };
   struct Tie {
     std::size_t cell, station;
-    std::vector<std::size_t> column;  // cells from the one on the conductor out to `cell`
-    double conductance = 0.0;         // s times it
-    double reach = 0.0;               // on to the conductor through the column
+    std::vector<ColumnCell> column;  // from the one on the conductor out to `cell`
+    double conductance = 0.0;        // s times it
+    double reach = 0.0;              // on to the conductor through the column
+    double back = 0.0;               // from the conductor to the head
   };
   struct Border {
     const grid::SideBody* body = nullptr;
@@ -58,6 +67,7 @@ class SideBorders {
     std::vector<double> influence;  // per station: the conductor's answer to the head
   };
 
+  [[nodiscard]] std::vector<ColumnCell> column_below(const grid::SideBody::Tie& tie) const;
   double factor_chain(double s, std::size_t b, std::span<const double> diagonal);
   double reach_columns(std::size_t b, const ReducedRun& run);
   void factor_schur();

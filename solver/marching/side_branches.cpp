@@ -25,6 +25,7 @@ SideBranches::SideBranches(const HeatNetwork& network) : network_(network) {
   }
   inverse_.assign(cells, 0.0);
   lower_.assign(cells, 0.0);
+  back_.assign(cells, 0.0);
   std::stable_sort(branches_.begin(), branches_.end(), [&](const Branch& a, const Branch& b) {
     return row_of(a.cell) < row_of(b.cell);
   });
@@ -45,21 +46,23 @@ void SideBranches::factor(double s, std::span<double> diagonal) {
 
 void SideBranches::factor(const Branch& branch, double s, std::span<double> diagonal) {
   const grid::SideBody& body = *branch.body;
-  double* inverse = &inverse_[branch.first];
-  double* lower = &lower_[branch.first];
-  double back = 0.0;  // what the cell behind leaves on a cell's diagonal
-  for (std::size_t i = body.cells; i-- > 1;) {
-    const std::size_t cell = body.first_cell + i;
-    const double g = s * network_.link_conductance(body.chain[i - 1], cell - 1, cell);
-    inverse[i] = 1.0 / (diagonal[cell] + back + g);
-    lower[i] = g * inverse[i];
-    back = g - g * lower[i];
-  }
   const auto slope = network_.tie_slope(body, body.ties.front());
-  const double g = s * slope.conductance;
-  inverse[0] = 1.0 / (diagonal[body.first_cell] + back + g + s * slope.head_loss);
-  lower[0] = g * inverse[0];
-  diagonal[branch.cell] += g - g * lower[0];
+  double behind = 0.0;  // what the cell behind leaves on a cell's diagonal
+  for (std::size_t i = body.cells; i-- > 0;) {
+    const std::size_t cell = body.first_cell + i;
+    const double g =
+        i > 0 ? network_.link_conductance(body.chain[i - 1], cell - 1, cell) : slope.conductance;
+    const GasLinks::Lean lean = network_.gas_links().towards(cell);
+    const double out = s * (g + lean.of_a);  // from the cell before to this one
+    const double in = s * (g - lean.of_b);
+    const double loss = i > 0 ? 0.0 : s * slope.head_loss;
+    const double inverse = 1.0 / (diagonal[cell] + behind + in + loss);
+    inverse_[branch.first + i] = inverse;
+    lower_[branch.first + i] = in * inverse;
+    back_[branch.first + i] = out * inverse;
+    behind = out - out * in * inverse;
+  }
+  diagonal[branch.cell] += behind;
 }
 
 void SideBranches::gather(const Branch& branch, std::span<double> x) const {
@@ -74,11 +77,11 @@ void SideBranches::gather(const Branch& branch, std::span<double> x) const {
 void SideBranches::spread(std::span<double> x) const {
   for (const Branch& branch : branches_) {
     const double* inverse = &inverse_[branch.first];
-    const double* lower = &lower_[branch.first];
+    const double* back = &back_[branch.first];
     double* chain = &x[branch.body->first_cell];
     double before = x[branch.cell];
     for (std::size_t i = 0; i < branch.body->cells; ++i) {
-      chain[i] = chain[i] * inverse[i] + lower[i] * before;
+      chain[i] = chain[i] * inverse[i] + back[i] * before;
       before = chain[i];
     }
   }

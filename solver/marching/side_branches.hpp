@@ -43,7 +43,8 @@ class SideBranches {
   const HeatNetwork& network_;
   std::vector<Branch> branches_;        // by row
   std::vector<std::size_t> row_begin_;  // index into branches_, per row and at the end
-  std::vector<double> inverse_, lower_;
+  std::vector<double> inverse_;
+  std::vector<double> lower_, back_;  // what comes to the cell before of one, and the other way
 };
 
 }  // namespace ampstair::marching
