@@ -3,15 +3,19 @@
 
 namespace ampstair::marching {
 
-Comb::Comb(const HeatNetwork& network, Corners corners)
-    : network_(network), axial_(network), radial_(network), bays_(network) {
-  if (corners == Corners::two_passes) {
-    windows_.emplace(network, axial_);
-    for (const auto& [first, count] : windows_->stations()) {
+Comb::Comb(const HeatNetwork& network)
+    : network_(network),
+      axial_(network),
+      radial_(network),
+      bays_(network),
+      brief_(network, axial_, OutlineWindows::brief()),
+      thorough_(network, axial_, OutlineWindows::thorough()) {
+  for (const OutlineWindows* windows : {&brief_, &thorough_}) {
+    for (const auto& [first, count] : windows->stations()) {
       axial_.always_take(first, count);
     }
-    axial_.take_capacities();
   }
+  axial_.take_capacities();
   capacity_.assign(network.capacity().begin(), network.capacity().end());
   const auto& grid = network.grid();
   for (const auto& block : axial_.blocks()) {
@@ -56,8 +60,12 @@ void Comb::take_capacities() {
   axial_.take_capacities();
 }
 
-void Comb::factor(double s, std::span<const double> slope) {
+void Comb::factor(double s, std::span<const double> slope, Corners corners) {
   s_ = s;
+  windows_ = corners == Corners::thorough ? &thorough_ : &brief_;
+  if (corners == Corners::neglected || windows_->empty()) {
+    windows_ = nullptr;
+  }
   for (const std::size_t c : network_.enthalpy_cells()) {
     capacity_[c] = network_.capacity()[c] / slope[c];
   }
@@ -70,7 +78,7 @@ void Comb::factor(double s, std::span<const double> slope) {
   }
   axial_.factor(s, capacity_);
   radial_.factor(s, capacity_);
-  if (windows_) {
+  if (windows_ != nullptr) {
     windows_->factor(s, capacity_);
   }
   if (!bays_.empty()) {
@@ -105,7 +113,8 @@ void Comb::solve_radial(std::span<double> x) const {
 
 /// After the two factors and the windows: bays take what has come to them, and answer.
 void Comb::close_bays(std::span<double> x, Booked& booked) {
-  for (const FaceHeat& given : windows_ ? windows_->into_bays() : std::vector<FaceHeat>()) {
+  for (const FaceHeat& given :
+       windows_ != nullptr ? windows_->into_bays() : std::vector<FaceHeat>()) {
     bays_.give(given.face, given.heat);
   }
   const auto change = bays_.spread(x);
@@ -136,7 +145,7 @@ Booked Comb::sweep(std::span<double> x, const Fill& fill) {
         booked.lost += heat;
       }
     }
-    if (windows_) {
+    if (windows_ != nullptr) {
       windows_->keep_axial(b, x);
     }
     radial_.gather(block.first_row, block.rows, x);
@@ -148,7 +157,7 @@ Booked Comb::sweep(std::span<double> x, const Fill& fill) {
   if (!bays_.empty()) {
     bays_.gather(x);
   }
-  if (windows_) {
+  if (windows_ != nullptr) {
     const Booked more = windows_->correct(x);
     booked.made += more.made;
     booked.lost += more.lost;

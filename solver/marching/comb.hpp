@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <optional>
 #include <span>
 #include <vector>
 
@@ -20,12 +19,12 @@ namespace ampstair::marching {
 ///
 /// K_A: conduction along the run outside the conductor (AxialFactor); K_C: all the rest, the "comb"
 /// (RadialFactor). Each is solved exactly by tridiagonal sweeps; each exposed face's slope stands
-/// in the factor of its own direction. Where heat turns round corners a second pass follows
+/// in the factor of its own direction. Where heat turns round corners further passes follow
 /// (OutlineWindows).
 class Comb {
  public:
-  enum class Corners { one_pass, two_passes };
-  explicit Comb(const HeatNetwork& network, Corners corners = Corners::two_passes);
+  enum class Corners { neglected, brief, thorough };
+  explicit Comb(const HeatNetwork& network);
 
   /// Takes over the network's capacities of these cells, which have changed.
   void take_capacities(std::span<const std::size_t> cells);
@@ -35,7 +34,8 @@ class Comb {
   /// @param s gamma times the step, s
   /// @param slope dT/du per cell, 1 but in the network's enthalpy_cells(); the capacity against
   ///        temperature is C / slope
-  void factor(double s, std::span<const double> slope);
+  /// @param corners how they are treated in what is solved from here on
+  void factor(double s, std::span<const double> slope, Corners corners = Corners::brief);
 
   /// Solves P x = rhs in place; x is a change of temperature [K].
   /// @return s times the change of the made heat's and of the lost heat's rate that goes with x, as
@@ -45,6 +45,8 @@ class Comb {
   /// last, made rows by rows while they are at hand; x is stage.out.
   Booked solve_stage(const HeatStage& stage);
 
+  /// Corners as they are treated thoroughly.
+  [[nodiscard]] const OutlineWindows& thorough_windows() const { return thorough_; }
   /// The first factor, which leaves out links that are not stiff at this s.
   [[nodiscard]] const AxialFactor& axial() const { return axial_; }
 
@@ -62,7 +64,8 @@ class Comb {
   BayBorders bays_;
   std::vector<Booked> booked_per_node_;  // of bays_: what goes with a kelvin of it
   std::vector<bool> in_bay_;             // per face; empty without bays
-  std::optional<OutlineWindows> windows_;
+  OutlineWindows brief_, thorough_;
+  OutlineWindows* windows_ = nullptr;  // one of them, if there are any and they are not neglected
   double s_ = 0.0;
   Cells capacity_;                                   // against temperature
   std::vector<std::vector<std::size_t>> end_faces_;  // axial faces per block of axial_

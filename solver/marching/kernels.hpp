@@ -123,6 +123,18 @@ struct MissedHeat {
   double* out;
 };
 
+/// What a round leaves wrong in a window (see OutlineWindows), for the next one:
+///   wrong -> gain * (per_gain * wrong - along + held * capacity * x + inflow along the run),
+///   earlier += x,   x -> wrong,
+/// the inflow being that of s onward (x' - x) less s ends x, in the cells [begin, end). All are
+/// multiples of 8, and onward is 0 where a row ends.
+struct LeftWrong {
+  std::size_t n, begin, end;
+  double per_gain, held, s, gain;
+  const double *along, *capacity, *onward, *ends;
+  double *wrong, *x, *earlier;
+};
+
 /// Up to 8 neighbouring rows with their matrices along the run, factored: one that all share, lower
 /// and inverse holding a value a station, or one each, in the kernels' own order (see factor_rows).
 /// The weight holds a value a station for all rows, or a row's `stride` values after the other's.
@@ -255,6 +267,8 @@ struct Kernels {
   void (*columns_out)(std::size_t rows, std::size_t stride, const double* lower,
                       const double* inverse, double* x);
   void (*missed)(const MissedHeat& window);
+  /// @return sum of what is left wrong
+  double (*leave)(const LeftWrong& window);
   /// out = 1 / (a + s * b).
   void (*reciprocal)(std::size_t n, const double* a, double s, const double* b, double* out);
 

@@ -11,11 +11,6 @@ namespace {
 
 constexpr std::size_t none = grid::Grid::npos;
 
-// Found by trial: 5 to 20 serve equally for cells of 0.1 to 1 mm and steps of 1 to 200 s.
-constexpr double omega = 8.0;
-constexpr double sigma = omega + 0.5;
-constexpr double gain = 2.0 * omega / sigma;
-
 }  // namespace
 
 // ---- factors ----------------------------------------------------------------------------------
@@ -28,7 +23,10 @@ void OutlineWindows::factor(double s, std::span<const double> capacity) {
       gather(window, capacity);
     }
     factor_along(window);
-    factor_across(window);
+    find_ties(window);
+    for (Round& round : window.rounds) {
+      factor_across(window, round);
+    }
   }
   gathered_ = true;
 }
@@ -72,10 +70,12 @@ void OutlineWindows::factor_along(Window& window) const {
   for (const FaceSite& site : window.axial_faces) {
     window.ends[site.local] = network_.face_slope()[site.face];
   }
-  kernels().factor_rows(window.groups.data(), window.groups.size(), window.stride,
-                        {0, window.stations},
-                        {s_, sigma, window.capacity.data(), window.stiffening.data(),
-                         window.ends.data(), window.lent.data(), window.weight.data()});
+  for (Round& round : window.rounds) {
+    kernels().factor_rows(round.groups.data(), round.groups.size(), window.stride,
+                          {0, window.stations},
+                          {s_, round.sigma, window.capacity.data(), window.stiffening.data(),
+                           window.ends.data(), window.lent.data(), round.weight.data()});
+  }
 }
 
 /// W/K from a tie's cell to the body's cell that takes heat.
@@ -93,25 +93,30 @@ double OutlineWindows::conductance_of(const TieSite& site) const {
   return 1.0 / resistance;
 }
 
-void OutlineWindows::factor_across(Window& window) const {
-  const std::size_t size = window.rows * window.stride;
-  for (std::size_t c = 0; c < size; ++c) {
-    window.column_inverse[c] = sigma * window.capacity[c];
-  }
-  for (const FaceSite& site : window.radial_faces) {
-    window.column_inverse[site.local] += s_ * network_.face_slope()[site.face];
-  }
+void OutlineWindows::find_ties(Window& window) const {
   for (TieSite& site : window.ties) {
     site.conductance = s_ * conductance_of(site);
-    window.column_inverse[site.local] += site.conductance;
+  }
+}
+
+void OutlineWindows::factor_across(const Window& window, Round& round) const {
+  const std::size_t size = window.rows * window.stride;
+  for (std::size_t c = 0; c < size; ++c) {
+    round.column_inverse[c] = round.sigma * window.capacity[c];
+  }
+  for (const FaceSite& site : window.radial_faces) {
+    round.column_inverse[site.local] += s_ * network_.face_slope()[site.face];
+  }
+  for (const TieSite& site : window.ties) {
+    round.column_inverse[site.local] += site.conductance;
   }
   for (std::size_t j = 0; j < window.stations; ++j) {
-    window.column_inverse[j] -= s_ * network_.source_slope()[window.first_station + j];
+    round.column_inverse[j] -= s_ * network_.source_slope()[window.first_station + j];
   }
   kernels().factor_columns(window.rows, window.stride, s_, window.inward.data(),
-                           window.column_inverse.data(), window.column_lower.data());
-  kernels().factor_line(window.stations, s_, window.line.data(), window.column_inverse.data(),
-                        window.line_lower.data());
+                           round.column_inverse.data(), round.column_lower.data());
+  kernels().factor_line(window.stations, s_, window.line.data(), round.column_inverse.data(),
+                        round.line_lower.data());
 }
 
 // ---- correction -------------------------------------------------------------------------------
@@ -121,74 +126,123 @@ void OutlineWindows::keep_axial(std::size_t block, std::span<const double> x) co
   kernels().copy_out(kept.data(), kept.size(), x.data());
 }
 
-/// Books heat that leaves through a face as lost, or keeps it for the bay the face lies in.
-void OutlineWindows::lose(std::size_t face, double heat, Booked& booked) {
-  if (!in_bay_.empty() && in_bay_[face]) {
-    into_bays_.push_back({face, heat});
-  } else {
-    booked.lost += heat;
-  }
-}
-
 Booked OutlineWindows::correct(std::span<double> x) {
   Booked booked;
   into_bays_.clear();
   kernels().copy_out(first_.data(), first_.size(), x.data());
   for (Window& window : windows_) {
     find_missed(window, booked);
-    solve(window, booked);
+    solve(window, window.rounds.front(), booked);
+    for (std::size_t next = 1; next < window.rounds.size(); ++next) {
+      solve_again(window, next, booked);
+    }
+    for (std::size_t c = 0; c < window.earlier.size(); ++c) {
+      window.change[c] += window.earlier[c];
+    }
   }
   kernels().add_in(change_.data(), change_.size(), x.data());
   for (const Window& window : windows_) {
-    for (const TieSite& site : window.ties) {
-      const double heat = site.conductance * window.change[site.local] / sigma;
-      const std::size_t taking = site.body->first_cell + site.body->holds;
-      x[taking] += heat / capacity_[taking];
-    }
+    hand_on(window, x, booked);
   }
   return booked;
 }
 
-/// 2 omega / sigma times rhs - M x = s K_A (v - x), v being what the first pass has after its axial
-/// factor: written as flows, so that none leaves the window.
+/// The first round's gain times rhs - M x = s K_A (v - x), v being what the first pass has after
+/// its axial factor: written as flows, so that none leaves the window.
 void OutlineWindows::find_missed(Window& window, Booked& booked) {
   const std::size_t begin = window.along_begin * window.stride;
   const std::size_t end = window.along_end * window.stride;
+  const Round& round = window.rounds.front();
   // What lies between is written as a whole.
   std::fill_n(window.change.begin(), begin, 0.0);
   std::fill(window.change.begin() + static_cast<std::ptrdiff_t>(end), window.change.end(), 0.0);
-  kernels().missed({end - begin, gain * s_, &window.axial[begin], &window.per_weight[begin],
+  kernels().missed({end - begin, round.gain * s_, &window.axial[begin], &window.per_weight[begin],
                     &window.lent[begin], &window.onward[begin], &window.first[begin],
                     &window.change[begin]});
   for (const FaceSite& site : window.axial_faces) {
     const double v = window.per_weight[site.local] * window.axial[site.local];
     const double heat =
-        gain * s_ * network_.face_slope()[site.face] * (v - window.first[site.local]);
+        round.gain * s_ * network_.face_slope()[site.face] * (v - window.first[site.local]);
     window.change[site.local] += heat;
-    lose(site.face, -heat / sigma, booked);
+    booked.lost -= heat / round.sigma;
+  }
+  if (window.rounds.size() > 1) {
+    window.wrong = window.change;
+    std::fill(window.earlier.begin(), window.earlier.end(), 0.0);
   }
 }
 
-void OutlineWindows::solve(Window& window, Booked& booked) {
+/// Solves one round for what stands in window.change, in place.
+void OutlineWindows::solve(Window& window, Round& round, Booked& booked) {
   const std::size_t stride = window.stride;
   double* x = window.change.data();
-  kernels().solve_rows(window.groups.data(), window.groups.size(), stride, {0, window.stations}, x,
+  kernels().solve_rows(round.groups.data(), round.groups.size(), stride, {0, window.stations}, x,
                        window.scratch.data());
+  double leaves = 0.0;
   for (const FaceSite& site : window.axial_faces) {
-    lose(
-        site.face,
-        s_ * network_.face_slope()[site.face] * x[site.local] / (sigma * window.weight[site.local]),
-        booked);
+    leaves += s_ * network_.face_slope()[site.face] * x[site.local] / round.weight[site.local];
   }
-  kernels().columns_in(window.along_end, stride, window.column_lower.data(), x);
-  kernels().solve_line(window.stations, window.line_lower.data(), window.column_inverse.data(), x);
-  kernels().columns_out(window.rows, stride, window.column_lower.data(),
-                        window.column_inverse.data(), x);
+  const bool several = window.rounds.size() > 1;
+  if (several) {
+    window.along = window.change;
+  }
+  kernels().columns_in(several ? window.rows : window.along_end, stride, round.column_lower.data(),
+                       x);
+  kernels().solve_line(window.stations, round.line_lower.data(), round.column_inverse.data(), x);
+  kernels().columns_out(window.rows, stride, round.column_lower.data(), round.column_inverse.data(),
+                        x);
+  double made = 0.0;
   for (std::size_t j = 0; j < window.stations; ++j) {
-    booked.made += s_ * network_.source_slope()[window.first_station + j] * x[j] / sigma;
+    made += s_ * network_.source_slope()[window.first_station + j] * x[j];
   }
   for (const FaceSite& site : window.radial_faces) {
-    lose(site.face, s_ * network_.face_slope()[site.face] * x[site.local] / sigma, booked);
+    leaves += s_ * network_.face_slope()[site.face] * x[site.local];
+  }
+  for (const TieSite& site : window.ties) {
+    leaves += site.conductance * x[site.local];
+  }
+  booked.made += made / round.sigma;
+  booked.lost += leaves / round.sigma;
+}
+
+/// A further round, for what the one before has left. With w the solution along the run of that
+/// one, (sigma C + s K_C) x = w, so what was right-hand side, wrong / gain, leaves
+///   wrong / gain - M x = wrong / gain - w + (sigma - 1) C x - s K_A x.
+void OutlineWindows::solve_again(Window& window, std::size_t next, Booked& booked) {
+  const Round& before = window.rounds[next - 1];
+  Round& round = window.rounds[next];
+  const double brought = kernels().leave(
+      {window.rows * window.stride, window.along_begin * window.stride,
+       window.along_end * window.stride, 1.0 / before.gain, before.sigma - 1.0, s_, round.gain,
+       window.along.data(), window.capacity.data(), window.onward.data(), window.ends.data(),
+       window.wrong.data(), window.change.data(), window.earlier.data()});
+  booked.lost -= brought / round.sigma;
+  solve(window, round, booked);
+}
+
+/// All that leaves has been booked as lost; here side bodies and bays get theirs. After several
+/// rounds that is what goes with the correction, which is as good as exact; the one round alone
+/// holds 1 / sigma of it.
+void OutlineWindows::hand_on(const Window& window, std::span<double> x, Booked& booked) {
+  const double part = window.rounds.size() > 1 ? 1.0 : 1.0 / window.rounds.front().sigma;
+  for (const TieSite& site : window.ties) {
+    const double heat = part * site.conductance * window.change[site.local];
+    const std::size_t taking = site.body->first_cell + site.body->holds;
+    x[taking] += heat / capacity_[taking];
+    booked.lost -= heat;
+  }
+  if (in_bay_.empty()) {
+    return;
+  }
+  for (const auto* sites : {&window.radial_faces, &window.axial_faces}) {
+    for (const FaceSite& site : *sites) {
+      if (in_bay_[site.face]) {
+        const double heat =
+            part * s_ * network_.face_slope()[site.face] * window.change[site.local];
+        into_bays_.push_back({site.face, heat});
+        booked.lost -= heat;
+      }
+    }
   }
 }
 

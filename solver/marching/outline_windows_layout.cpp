@@ -12,16 +12,14 @@ namespace {
 
 constexpr std::size_t none = grid::Grid::npos;
 
-// How far a corner is felt along the run and across it, as a part of the covering's outer radius;
-// found by trial: half of it still serves.
-constexpr double reach_in_radii = 0.7;
 constexpr std::size_t least_reach = 3;  // stations
 constexpr std::size_t whole_vectors = 8;
 
 }  // namespace
 
-OutlineWindows::OutlineWindows(const HeatNetwork& network, const AxialFactor& axial)
-    : network_(network), axial_(axial) {
+OutlineWindows::OutlineWindows(const HeatNetwork& network, const AxialFactor& axial,
+                               const Passes& passes)
+    : network_(network), axial_(axial), passes_(passes) {
   if (!network.grid().bays.empty()) {
     in_bay_.assign(network.grid().faces.size(), false);
     for (const BaySite& site : network.bay_sites()) {
@@ -37,7 +35,7 @@ OutlineWindows::OutlineWindows(const HeatNetwork& network, const AxialFactor& ax
 OutlineWindows::Extent OutlineWindows::extent_about(std::size_t station) const {
   const auto& grid = network_.grid();
   const auto& face = grid.station_face;
-  const double reach = reach_in_radii * grid.patches[1].radius.back();
+  const double reach = passes_.reach_in_radii * grid.patches[1].radius.back();
   // As many stations on either side, so that a run walked through from its other end has the same
   // windows; half a vector's worth at a time.
   std::size_t half = least_reach;
@@ -64,6 +62,23 @@ OutlineWindows::Extent OutlineWindows::extent_about(std::size_t station) const {
   return extent;
 }
 
+/// Whether the outline steps from the station before to this one, or a side body begins or ends.
+bool OutlineWindows::corner_at(std::size_t station) const {
+  const auto& grid = network_.grid();
+  if (grid.top_patch[station] != grid.top_patch[station - 1]) {
+    return true;
+  }
+  const auto takes_heat = [&](const grid::SideBody& body, std::size_t at) {
+    return std::any_of(body.ties.begin(), body.ties.end(), [&](const auto& tie) {
+      return tie.station == at && tie.cell != tie.station;
+    });
+  };
+  return passes_.where_ties_end &&
+         std::any_of(grid.bodies.begin(), grid.bodies.end(), [&](const grid::SideBody& body) {
+           return !body.branch && takes_heat(body, station) != takes_heat(body, station - 1);
+         });
+}
+
 /// Windows that overlap become one.
 std::vector<OutlineWindows::Extent> OutlineWindows::extents() const {
   const auto& grid = network_.grid();
@@ -72,7 +87,7 @@ std::vector<OutlineWindows::Extent> OutlineWindows::extents() const {
     return found;  // a bare wire: nothing lies across
   }
   for (std::size_t j = 1; j < grid.stations(); ++j) {
-    if (grid.top_patch[j] == grid.top_patch[j - 1]) {
+    if (!corner_at(j)) {
       continue;
     }
     const Extent extent = extent_about(j);
@@ -94,6 +109,28 @@ std::vector<std::pair<std::size_t, std::size_t>> OutlineWindows::stations() cons
     all.emplace_back(window.first_station, window.stations);
   }
   return all;
+}
+
+std::vector<bool> OutlineWindows::cells() const {
+  std::vector<bool> inside(network_.grid().cells, false);
+  for (const Window& window : windows_) {
+    for (const Piece& piece : window.pieces) {
+      for (std::size_t i = 0; i < piece.rows; ++i) {
+        const auto row =
+            inside.begin() + static_cast<std::ptrdiff_t>(piece.cell + i * piece.stride);
+        std::fill_n(row, piece.stations, true);
+      }
+    }
+  }
+  return inside;
+}
+
+std::size_t OutlineWindows::work() const {
+  std::size_t cells = 0;
+  for (const Window& window : windows_) {
+    cells += window.rounds.size() * window.rows * window.stride;
+  }
+  return cells;
 }
 
 void OutlineWindows::add_window(const Extent& extent) {
@@ -171,31 +208,47 @@ void OutlineWindows::find_sites(Window& window) const {
   }
 }
 
-void OutlineWindows::allocate(Window& window) {
+void OutlineWindows::allocate(Window& window) const {
   const std::size_t size = window.rows * window.stride;
-  for (Cells* cells :
-       {&window.stiffening, &window.onward, &window.lent, &window.inward, &window.ends,
-        &window.column_lower, &window.axial, &window.first, &window.change}) {
+  for (Cells* cells : {&window.stiffening, &window.onward, &window.lent, &window.inward,
+                       &window.ends, &window.axial, &window.first, &window.change}) {
     cells->assign(size + whole_vectors, 0.0);
   }
-  for (Cells* cells :
-       {&window.capacity, &window.weight, &window.per_weight, &window.column_inverse}) {
+  for (Cells* cells : {&window.capacity, &window.per_weight}) {
     cells->assign(size + whole_vectors, 1.0);
   }
-  for (Cells* cells : {&window.line, &window.line_lower}) {
-    cells->assign(window.stride, 0.0);
+  window.line.assign(window.stride, 0.0);
+  window.scratch.assign(16 * window.stride, 0.0);
+  for (const double omega : passes_.omega) {
+    window.rounds.push_back(round(window, omega));
   }
-  for (Cells* cells : {&window.lower, &window.inverse}) {
+  if (window.rounds.size() > 1) {
+    for (Cells* cells : {&window.earlier, &window.wrong, &window.along}) {
+      cells->assign(size + whole_vectors, 0.0);
+    }
+  }
+}
+
+OutlineWindows::Round OutlineWindows::round(const Window& window, double omega) const {
+  Round round;
+  round.sigma = omega + 0.5;
+  round.gain = 2.0 * omega / round.sigma;
+  const std::size_t size = window.rows * window.stride;
+  round.column_lower.assign(size + whole_vectors, 0.0);
+  round.weight.assign(size + whole_vectors, 1.0);
+  round.column_inverse.assign(size + whole_vectors, 1.0);
+  round.line_lower.assign(window.stride, 0.0);
+  for (Cells* cells : {&round.lower, &round.inverse}) {
     cells->assign((window.rows + 7) / 8 * 8 * window.stride, 0.0);
   }
-  window.scratch.assign(16 * window.stride, 0.0);
   const std::size_t begin = window.along_begin * window.stride;
   for (std::size_t row = window.along_begin; row < window.along_end; row += 8) {
     const std::size_t cell = row * window.stride;
-    window.groups.push_back({std::min<std::size_t>(8, window.along_end - row), cell,
-                             &window.lower[cell - begin], &window.inverse[cell - begin],
-                             &window.weight[cell], false});
+    round.groups.push_back({std::min<std::size_t>(8, window.along_end - row), cell,
+                            &round.lower[cell - begin], &round.inverse[cell - begin],
+                            &round.weight[cell], false});
   }
+  return round;
 }
 
 /// Rectangles of the rows of a piece, counted within the patch, that lie in

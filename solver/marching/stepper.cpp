@@ -37,6 +37,14 @@ Stepper::Stepper(HeatNetwork& network, double start)
   for (std::size_t c = 0; c < cells_; ++c) {
     holds_heat_[c] = network.nearly_massless(c) ? 0.0 : 1.0;
   }
+  if (const auto& corners = comb_.thorough_windows(); !corners.empty()) {
+    at_corner_ = corners.cells();
+    // A sweep of all windows costs half of what else is done for a cell, and steps can be longer by
+    // the third root of the error.
+    const double cost =
+        1.0 + 0.5 * static_cast<double>(corners.work()) / static_cast<double>(cells_);
+    worth_while_ = cost * cost * cost;
+  }
   line_.assign(network.grid().stations(), 0.0);
   for (Cells& u : stages_) {
     u.assign(cells_, 0.0);
@@ -57,6 +65,7 @@ void Stepper::begin(double start) {
 }
 
 double Stepper::first_length(double begin, double tolerance) {
+  corners_ = always_.value_or(Comb::Corners::brief);
   network_.set_time(begin);
   network_.temperatures(u_, temperature_, slope_);
   network_.rates(temperature_, net_, false);
@@ -85,7 +94,7 @@ double Stepper::attempt(double begin, double length) {
     network_.reactions().begin_stage(i);
     const Totals totals = network_.evaluate(temperature, i == 0);
     if (i == 0) {
-      comb_.factor(s, slope_);
+      comb_.factor(s, slope_, corners_);
     }
     Scheme::Vector weight = scheme.c[i];
     for (double& w : weight) {
@@ -105,6 +114,7 @@ double Stepper::attempt(double begin, double length) {
   double error = loops_.close({cells_, scheme.e.data(), stage_view(), slope, stage_.data(),
                                next_.data(), network_.capacity().data(), stored_stages_.data()});
   take_next_where_enthalpy();
+  watch_corners(error);
   error = std::max(error, network_.reactions().error());
   if (network_.conductor_may_melt() && std::isfinite(error)) {
     error = std::max(error, error_of_melting());
@@ -113,6 +123,34 @@ double Stepper::attempt(double begin, double length) {
     error = std::max(error, error_of_gases());
   }
   return std::isfinite(error) ? error : std::numeric_limits<double>::infinity();
+}
+
+/// From the next step on corners are treated thoroughly if they are what errs most by far: with
+/// steps as long as is worth their cost.
+void Stepper::watch_corners(double error) {
+  if (at_corner_.empty() || always_ || corners_ == Comb::Corners::thorough ||
+      !std::isfinite(error)) {
+    return;
+  }
+  const auto error_of = [&](std::size_t cell) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < Scheme::stages; ++i) {
+      sum += scheme.e[i] * stages_[i][cell];
+    }
+    return std::abs(sum) * slope_[cell];
+  };
+  const double little = error / worth_while_;
+  for (std::size_t j = 0; j < network_.grid().stations(); ++j) {
+    if (error_of(j) > little) {
+      return;
+    }
+  }
+  for (std::size_t c = 0; c < cells_; ++c) {
+    if (!at_corner_[c] && error_of(c) > little) {
+      return;
+    }
+  }
+  corners_ = Comb::Corners::thorough;
 }
 
 /// What a cell's rise is wrong by, K, as its heat capacity falls only when the step is over: by

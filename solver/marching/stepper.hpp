@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -38,6 +39,9 @@ class Stepper {
   /// [s].
   /// @return largest estimated error of a cell, K; infinite when the step failed
   double attempt(double begin, double length);
+  /// Corners of the outline are treated briefly from a jump on, until they are what limits the
+  /// length of steps; or always as given here.
+  void always(Comb::Corners corners) { always_ = corners_ = corners; }
 
   // Inside the step attempted last, at a part `theta` of it (0: its begin, 1: its end).
   /// Temperatures [K] of some cells, each at its own place of `temperature`.
@@ -84,6 +88,7 @@ class Stepper {
   }
   void let_gases_go();
   [[nodiscard]] double error_of_gases() const;
+  void watch_corners(double error);
   Cells& stage_temperature(std::size_t i);
   void take_next_where_enthalpy();
   [[nodiscard]] double error_of_melting() const;
@@ -92,6 +97,10 @@ class Stepper {
   HeatNetwork& network_;
   const Kernels& loops_ = kernels();
   Comb comb_;
+  Comb::Corners corners_ = Comb::Corners::brief;
+  std::optional<Comb::Corners> always_;
+  std::vector<bool> at_corner_;  // per cell; empty: there is none
+  double worth_while_ = 0.0;     // how many times the error elsewhere, for thorough treatment
   std::size_t cells_;
   Cells u_, start_;
   Cells temperature_, slope_, net_, stage_, next_;

@@ -46,6 +46,9 @@ std::vector<double> EvenSteps::march(const scenario::Scenario& scenario, const g
                                      int count) const {
   marching::HeatNetwork network(grid, scenario);
   marching::Stepper stepper(network, scenario.start_temperature);
+  if (corners) {
+    stepper.always(*corners);
+  }
   double time = 0.0;
   const auto take = [&](double length) {
     stepper.attempt(time, length);

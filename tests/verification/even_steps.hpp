@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <optional>
 #include <vector>
 
+#include "marching/comb.hpp"
 #include "observed_order.hpp"
 #include "scenarios.hpp"
 
@@ -15,6 +17,7 @@ namespace ampstair::tests {
 struct EvenSteps {
   double settling = 0.1;     ///< part of each stretch gone through with the short steps
   int settling_steps = 400;  ///< each longer than the one before by 3 %
+  std::optional<marching::Comb::Corners> corners = {};  ///< treated so always, not as steps ask for
 
   /// Temperatures [K] of all cells at the end of the staircase.
   /// @param count of even steps in each stretch
