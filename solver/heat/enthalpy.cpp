@@ -32,9 +32,10 @@ double Enthalpy::variable(double kelvin) const {
   if (kelvin <= knots_.front().temperature) {
     return kelvin;  // c = c_ref below the curve and u = T at its first point
   }
-  const auto above = std::upper_bound(knots_.begin(), knots_.end(), kelvin,
-                                      [](double t, const Knot& k) { return t < k.temperature; });
-  const Knot& k = *std::prev(above);
+  const auto above =
+      std::upper_bound(knots_.begin(), knots_.end(), kelvin,
+                       [](double t, const EnthalpyKnot& k) { return t < k.temperature; });
+  const EnthalpyKnot& k = *std::prev(above);
   const double d = kelvin - k.temperature;
   return k.variable + d * (k.ratio + 0.5 * k.ratio_slope * d);
 }

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "heat/enthalpy_knot.hpp"
 #include "materials/material.hpp"
 
 namespace ampstair::heat {
@@ -36,19 +37,17 @@ class Enthalpy {
     while (i + 1 < knots_.size() && knots_[i + 1].variable <= u) {
       ++i;
     }
-    const Knot& k = knots_[i];
+    const EnthalpyKnot& k = knots_[i];
     // ratio d + ratio_slope d^2 / 2 = u - k.variable, solved without cancellation for small slopes.
     const double rest = u - k.variable;
     const double root = std::sqrt(std::max(k.ratio * k.ratio + 2.0 * k.ratio_slope * rest, 1e-30));
     return {k.temperature + 2.0 * rest / (k.ratio + root), 1.0 / root};
   }
+  /// By rising u; before the first, and from the last on, heat capacity is constant.
+  [[nodiscard]] const std::vector<EnthalpyKnot>& knots() const { return knots_; }
 
  private:
-  struct Knot {
-    double temperature, variable, ratio;  // ratio: c / c_ref just above the knot's temperature
-    double ratio_slope;                   // of the ratio against temperature up to the next knot
-  };
-  std::vector<Knot> knots_;  // first and last extend beyond the curve with constant c
+  std::vector<EnthalpyKnot> knots_;  // first and last extend beyond the curve with constant c
   double reference_capacity_ = 0.0;
 };
 

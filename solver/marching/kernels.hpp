@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "heat/enthalpy_knot.hpp"
 #include "heat/exchange_law.hpp"
 
 namespace ampstair::marching {
@@ -217,6 +218,10 @@ struct Kernels {
   /// Ends a step while its stages are at hand.
   /// @return largest |sum e_i U_i| * slope; not a number as soon as one value is
   double (*close)(const StepEnd& end);
+
+  /// T [K] in the place of u, and dT/du where `slope` is given; see heat::Enthalpy.
+  void (*from_enthalpy)(std::size_t n, const heat::EnthalpyKnot* knots, std::size_t count,
+                        double* u_then_t, double* slope);
 
   /// out = times * a tabulated property at temperatures [K].
   void (*look_up)(std::size_t n, const Table& table, const double* at, const double* times,

@@ -81,6 +81,7 @@ void HeatNetwork::measure_cells() {
       }
     }
   }
+  lay_enthalpy_stretches();
   ones_.assign(longest, 1.0);
   for (const grid::Bay& bay : grid_.bays) {
     capacity_[bay.air_cell] = bay.air_capacity;
@@ -207,19 +208,27 @@ void HeatNetwork::temperatures(std::span<const double> u, std::span<double> temp
   if (u.data() != temperature.data()) {
     std::copy(u.begin(), u.end(), temperature.begin());
   }
-  for (const std::size_t c : enthalpy_cells_) {
-    const auto state = state_of(c, u[c]);
-    temperature[c] = state.temperature;
-    slope[c] = state.slope;
+  for (const Varying& same : enthalpy_stretches_) {
+    const auto& knots = media_[same.medium].enthalpy->knots();
+    kernels().from_enthalpy(same.count, knots.data(), knots.size(), &temperature[same.first],
+                            &slope[same.first]);
   }
+  woods_.temperatures(0, grid_.cells, temperature, slope);
 }
 
 void HeatNetwork::to_temperatures(std::size_t first, std::size_t count,
                                   std::span<double> u_then_temperature) const {
-  const auto begin = std::lower_bound(enthalpy_cells_.begin(), enthalpy_cells_.end(), first);
-  for (auto c = begin; c != enthalpy_cells_.end() && *c < first + count; ++c) {
-    u_then_temperature[*c] = state_of(*c, u_then_temperature[*c]).temperature;
+  const std::size_t end = first + count;
+  for (const Varying& same : enthalpy_stretches_) {
+    const std::size_t from = std::max(first, same.first);
+    const std::size_t to = std::min(end, same.first + same.count);
+    if (from < to) {
+      const auto& knots = media_[same.medium].enthalpy->knots();
+      kernels().from_enthalpy(to - from, knots.data(), knots.size(), &u_then_temperature[from],
+                              nullptr);
+    }
   }
+  woods_.temperatures(first, end, u_then_temperature, {});
 }
 
 double HeatNetwork::variable_of(std::size_t cell, double kelvin) const {

@@ -221,6 +221,7 @@ class HeatNetwork {
   void measure_cells();
   void lay_rows();
   void lay_sites();
+  void lay_enthalpy_stretches();
   void lay_gas_links();
   void lay_joint_heat();
   void find_what_is_read();
@@ -269,12 +270,13 @@ class HeatNetwork {
   std::vector<double> joint_heat_;       // W per station of joints that glow; empty: none does
   double whole_joint_heat_ = 0.0;        // W
   std::vector<bool> massless_;
-  /// Cells one after the other of one medium whose conductivity follows temperature.
+  /// Cells one after the other of one medium one of whose properties follows temperature.
   struct Varying {
     std::size_t first, count, medium;
   };
   std::vector<Varying> varying_;
   std::vector<std::size_t> enthalpy_cells_;  // heat capacity follows temperature
+  std::vector<Varying> enthalpy_stretches_;  // the same but for wood with a past
   WoodCells woods_;
   ReactingCells reactions_;
   std::vector<double> reaction_heat_;  // J per cell of the grid, of a stage; empty: nothing reacts

@@ -68,6 +68,22 @@ void HeatNetwork::describe_media(const scenario::Scenario& scenario) {
   }
 }
 
+void HeatNetwork::lay_enthalpy_stretches() {
+  enthalpy_stretches_.clear();
+  for (const std::size_t c : enthalpy_cells_) {
+    if (woods_.hold(c)) {
+      continue;
+    }
+    const bool goes_on = !enthalpy_stretches_.empty() &&
+                         enthalpy_stretches_.back().first + enthalpy_stretches_.back().count == c &&
+                         enthalpy_stretches_.back().medium == grid_.medium[c];
+    if (!goes_on) {
+      enthalpy_stretches_.push_back({c, 0, grid_.medium[c]});
+    }
+    ++enthalpy_stretches_.back().count;
+  }
+}
+
 void HeatNetwork::lay_gas_links() {
   std::vector<const Lookup*> gas;
   for (const Medium& medium : media_) {

@@ -30,6 +30,7 @@ void HeatNetwork::let_conductor_melt() {
       cells.push_back(j);
     }
     enthalpy_cells_.insert(enthalpy_cells_.begin(), cells.begin(), cells.end());
+    lay_enthalpy_stretches();
   }
 }
 

@@ -10,6 +10,19 @@ void WoodCells::add(std::size_t cell, const std::shared_ptr<const heat::Wood>& w
   woods_.push_back({cell, wood, {}});
 }
 
+void WoodCells::temperatures(std::size_t first, std::size_t end,
+                             std::span<double> u_then_temperature, std::span<double> slope) const {
+  for (const Cell& here : woods_) {
+    if (here.cell >= first && here.cell < end) {
+      const auto state = here.wood->at(u_then_temperature[here.cell], here.past);
+      u_then_temperature[here.cell] = state.temperature;
+      if (!slope.empty()) {
+        slope[here.cell] = state.slope;
+      }
+    }
+  }
+}
+
 void WoodCells::conductivities(std::span<const double> temperature,
                                std::span<double> conductivity) const {
   for (const Cell& here : woods_) {

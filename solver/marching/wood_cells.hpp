@@ -26,6 +26,10 @@ class WoodCells {
     const Cell& here = woods_[place_[cell]];
     return here.wood->at(u, here.past);
   }
+  /// T [K] in the place of u of the cells held in [first, end), and dT/du where `slope` is not
+  /// empty; both arrays are as long as the grid.
+  void temperatures(std::size_t first, std::size_t end, std::span<double> u_then_temperature,
+                    std::span<double> slope) const;
   /// Writes the conductivity [W/m/K] of the cells held; both arrays are as long as the grid.
   void conductivities(std::span<const double> temperature, std::span<double> conductivity) const;
 
