@@ -202,13 +202,15 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
   if (in_bay || (move_ && prevailing_[group.exposure].moves())) {
     follow_ambient(group, temperature);
   }
-  solve_surfaces(group);
+  double moved = solve_surfaces(group);
   if (linearise) {
     // The kernel does a few rounds from the last linearised state: enough for the stages of a step,
-    // not for a state far away, which the next step is going to start from.
+    // not for a state far away, which the next step is going to start from. What is still wrong
+    // after a round goes with the square of what it moved.
+    constexpr double settled = 1e-5;  // K
     keep(group);
-    for (int again = 0; again < 5 && !settled(group); ++again) {
-      solve_surfaces(group);
+    for (int again = 0; again < 5 && moved > settled; ++again) {
+      moved = solve_surfaces(group);
       keep(group);
     }
   }
@@ -317,7 +319,8 @@ void Faces::divide(Group& group, bool linearise) {
   }
 }
 
-void Faces::solve_surfaces(Group& group) const {
+/// @return how far the last round of Newton's method has moved any of them, K
+double Faces::solve_surfaces(Group& group) const {
   const heat::Exchange& exchange = exchanges_[group.exposure];
   if (exchange.held()) {
     for (std::size_t i = 0; i < group.face.size(); ++i) {
@@ -325,12 +328,12 @@ void Faces::solve_surfaces(Group& group) const {
       group.slope[i] = group.conductance[i];
       group.flux[i] = group.conductance[i] * (group.temperature[i] - group.surface[i]);
     }
-    return;
+    return 0.0;
   }
-  kernels().exchange(exchange.law(),
-                     {group.face.size(), group.temperature.data(), group.conductance.data(),
-                      group.guess.data(), group.guess_cell.data(), group.guess_slope.data(),
-                      group.surface.data(), group.flux.data(), group.slope.data()});
+  return kernels().exchange(exchange.law(),
+                            {group.face.size(), group.temperature.data(), group.conductance.data(),
+                             group.guess.data(), group.guess_cell.data(), group.guess_slope.data(),
+                             group.surface.data(), group.flux.data(), group.slope.data()});
 }
 
 /// Makes the state just solved the one that predictions start from.
@@ -343,22 +346,6 @@ void Faces::keep(Group& group) {
     // Surface against cell: g / (g + film slope) = 1 - d flux / d cell / g.
     group.guess_slope[i] = 1.0 - group.slope[i] / group.conductance[i];
   }
-}
-
-/// Whether what comes through the cells is what the surfaces give off.
-bool Faces::settled(const Group& group) const {
-  if (exchanges_[group.exposure].held()) {
-    return true;
-  }
-  const heat::Exchange& exchange = exchanges_[group.exposure];
-  for (std::size_t i = 0; i < group.face.size(); ++i) {
-    const double given = exchange.at(group.surface[i]).value;
-    const double brought = group.conductance[i] * (group.temperature[i] - group.surface[i]);
-    if (std::abs(given - brought) > 1e-9 * (std::abs(given) + 1.0)) {
-      return false;
-    }
-  }
-  return true;
 }
 
 double Faces::surface(std::size_t face, std::span<const double> temperature,

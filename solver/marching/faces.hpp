@@ -145,9 +145,8 @@ class Faces {
   void list_shared();
   void divide(Group& group, bool linearise);
   void find_drift(Group& group, std::span<const double> temperature);
-  void solve_surfaces(Group& group) const;
+  double solve_surfaces(Group& group) const;
   void keep(Group& group);
-  [[nodiscard]] bool settled(const Group& group) const;
 
   const grid::Grid& grid_;
   const scenario::Scenario& scenario_;

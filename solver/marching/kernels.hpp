@@ -279,7 +279,8 @@ struct Kernels {
 
   /// Surface temperatures and fluxes of faces; a fixed number of Newton rounds from the linearised
   /// prediction, so that the answer is a smooth function of the cells' temperatures.
-  void (*exchange)(const heat::ExchangeLaw& law, const FaceBatch& faces);
+  /// @return how far the last round has moved any surface, K
+  double (*exchange)(const heat::ExchangeLaw& law, const FaceBatch& faces);
 };
 
 /// The widest set this machine runs.

@@ -170,15 +170,19 @@ void OutlineWindows::lay_pieces(const Extent& extent, Window& window) const {
 
 /// Faces and gas cells in the window.
 void OutlineWindows::find_sites(Window& window) const {
-  std::vector<std::size_t> local_cell(network_.grid().cells, none);
-  for (const Piece& piece : window.pieces) {
-    for (std::size_t i = 0; i < piece.rows; ++i) {
-      for (std::size_t j = 0; j < piece.stations; ++j) {
-        local_cell[piece.cell + i * piece.stride + j] = piece.local + i * window.stride + j;
+  const auto local_of = [&](std::size_t cell) {
+    for (const Piece& piece : window.pieces) {
+      if (cell < piece.cell) {
+        continue;
+      }
+      const std::size_t row = (cell - piece.cell) / piece.stride;
+      const std::size_t station = (cell - piece.cell) % piece.stride;
+      if (row < piece.rows && station < piece.stations) {
+        return piece.local + row * window.stride + station;
       }
     }
-  }
-  const auto local_of = [&](std::size_t cell) { return local_cell[cell]; };
+    return none;
+  };
   const auto& faces = network_.grid().faces;
   for (std::size_t f = 0; f < faces.size(); ++f) {
     const std::size_t local = local_of(faces[f].cell);

@@ -58,25 +58,26 @@ class LayoutBuilder {
       cells[c] = static_cast<double>(c);
     }
     layout.axes.push_back({{"cell", "row of the table grid", "1"}, std::move(cells)});
-    layout.tables = {pieces_table(scenario_),
-                     steps_table(scenario_),
-                     legs_table(scenario_),
-                     device_table(scenario_),
-                     openings_table(scenario_),
-                     probes_table(scenario_),
-                     watch_table(scenario_),
-                     values_table(scenario_),
-                     settings_table(scenario_, network_),
-                     grid_table(network_),
-                     parts_table()};
+    const auto add = [&](history::Table table) { layout.tables.push_back(std::move(table)); };
+    add(pieces_table(scenario_));
+    add(steps_table(scenario_));
+    add(legs_table(scenario_));
+    add(device_table(scenario_));
+    add(openings_table(scenario_));
+    add(probes_table(scenario_));
+    add(watch_table(scenario_));
+    add(values_table(scenario_));
+    add(settings_table(scenario_, network_));
+    add(grid_table(network_));
+    add(parts_table());
     if (!scenario_.files.empty()) {
-      layout.tables.push_back(files_table(scenario_));
+      add(files_table(scenario_));
     }
     if (auto table = stability_table(scenario_)) {
-      layout.tables.push_back(std::move(*table));
+      add(std::move(*table));
     }
     for (auto& table : instrument_tables(scenario_, network_)) {
-      layout.tables.push_back(std::move(table));
+      add(std::move(table));
     }
   }
 

@@ -236,15 +236,20 @@ history::Table grid_table(const marching::HeatNetwork& network) {
       medium.emplace_back(part);
     }
   }
-  return {
+  history::Table table{
       "grid",
       "cells of the grid; what is beside the wire (knobs, lugs, wood across air) and bays have no "
       "radii",
-      {{{"inner_radius", "inner radius of the cell", "m"}, inner},
-       {{"outer_radius", "outer radius of the cell", "m"}, outer},
-       {{"begin", "distance from the start of the run", "m"}, begin},
-       {{"end", "distance from the start of the run", "m"}, end},
-       {{"part", "part the cell belongs to", ""}, medium}}};
+      {}};
+  const auto add = [&](history::Naming naming, auto values) {  // a list of columns would copy them
+    table.columns.push_back({std::move(naming), std::move(values)});
+  };
+  add({"inner_radius", "inner radius of the cell", "m"}, std::move(inner));
+  add({"outer_radius", "outer radius of the cell", "m"}, std::move(outer));
+  add({"begin", "distance from the start of the run", "m"}, std::move(begin));
+  add({"end", "distance from the start of the run", "m"}, std::move(end));
+  add({"part", "part the cell belongs to", ""}, std::move(medium));
+  return table;
 }
 
 }  // namespace ampstair::verbs
