@@ -42,6 +42,10 @@ Surroundings build_surroundings(const AroundSheet& sheet, const std::string& pat
 Surroundings build_surroundings(const PieceAroundSheet& sheet, const Surroundings& of_run,
                                 const std::string& path, const Building& building);
 
+/// Which of the scenario's surroundings a piece lies in; what is not there yet is appended.
+std::size_t build_piece_surroundings(const AnyPieceSheet& any, const std::string& path,
+                                     const Building& building, Scenario& scenario);
+
 /// Pieces in order, contiguous from 0; the scenario's wire and surroundings[0] are there already,
 /// surroundings of single pieces are appended.
 void build_run(const RunSheet& sheet, const Building& building, Scenario& scenario);
