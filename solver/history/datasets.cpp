@@ -49,16 +49,6 @@ void write_whole(const Handle& dataset, hid_t type, const void* data, const std:
   check(H5Dwrite(dataset.id(), type, H5S_ALL, H5S_ALL, H5P_DEFAULT, data), "write dataset", name);
 }
 
-/// Strings are converted by way of two buffers, a megabyte each unless told otherwise, which HDF5
-/// fills with zeros for every column.
-Handle small_buffers(std::size_t values) {
-  Handle transfer(H5Pcreate(H5P_DATASET_XFER), H5Pclose, "make transfer properties");
-  const std::size_t bytes =
-      std::clamp(values * sizeof(hvl_t), std::size_t{1} << 10U, std::size_t{1} << 20U);
-  check(H5Pset_buffer(transfer.id(), bytes, nullptr, nullptr), "size conversion buffers");
-  return transfer;
-}
-
 void describe(const Handle& dataset, const Naming& naming) {
   put_text(dataset.id(), "long_name", naming.long_name);
   put_text(dataset.id(), "units", naming.units);
@@ -108,9 +98,7 @@ Handle fill_column(hid_t group, const Naming& naming, const std::vector<std::str
   const Handle type = utf8_type();
   Handle dataset = make_column_dataset(group, naming.name, type.id(), values.size());
   put_text(dataset.id(), "long_name", naming.long_name);
-  check(H5Dwrite(dataset.id(), type.id(), H5S_ALL, H5S_ALL, small_buffers(values.size()).id(),
-                 bytes.data()),
-        "write dataset", naming.name);
+  write_whole(dataset, type.id(), bytes.data(), naming.name);
   return dataset;
 }
 
