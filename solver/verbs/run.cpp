@@ -19,6 +19,7 @@
 #include "marching/validity.hpp"
 #include "scenario/arrangement.hpp"
 #include "scenario/load.hpp"
+#include "verbs/large_pages.hpp"
 #include "verbs/options.hpp"
 #include "verbs/progress.hpp"
 #include "verbs/recorder.hpp"
@@ -124,6 +125,8 @@ std::string bare_words(const Summary& summary) {
                            summary.covering_gone->time / 60.0, summary.covering_gone->position)
              : std::string();
 }
+
+constexpr std::size_t room_for_marches = std::size_t{256} << 20U;
 
 using Clock = std::chrono::steady_clock;
 using Milliseconds = std::chrono::duration<double, std::milli>;
@@ -307,6 +310,7 @@ diagnostics::ExitCode run(Arguments arguments) {
   if (!options) {
     return ExitCode::clear;
   }
+  ask_for_large_pages(room_for_marches);
   const std::filesystem::path sheet = plain_argument(*options, 0);
   TimeSplit split;
   const auto begin = Clock::now();

@@ -1,3 +1,3 @@
 ampstair_test(verbs
-  FILES verbs_grid_error.test.cpp
+  FILES verbs_grid_error.test.cpp verbs_large_pages.test.cpp
   ARROWS verbs marching grid scenario)
