@@ -12,10 +12,6 @@ namespace ampstair::marching {
 
 namespace {
 
-// As long as the air is the same and no cell has moved by more than this since surfaces were last
-// settled, the kernel's rounds of Newton lead from their prediction to round-off.
-constexpr double near = 0.5;  // K
-
 std::vector<std::size_t> exposed_stations(const grid::Grid& grid) {
   std::vector<std::size_t> stations;
   for (std::size_t j = 0; j < grid.stations(); ++j) {
@@ -90,12 +86,13 @@ ExposedSurfaces::ExposedSurfaces(const HeatNetwork& network, const scenario::Sce
       cell_(cells_beside(network.grid(), station_)),
       outer_(outer_faces(network.grid(), station_)),
       faces_(outer_, scenario) {
-  for (Cells* v : {&temperature_, &conductivity_, &settled_}) {
+  for (Cells* v : {&temperature_, &conductivity_}) {
     v->assign(cell_.size(), 0.0);
   }
+  surface_.assign(outer_.faces.size(), 0.0);
 }
 
-bool ExposedSurfaces::follow_air(double time) {
+void ExposedSurfaces::follow_air(double time) {
   bool changes = false;
   for (std::size_t s = 0; s < prevailing_.size(); ++s) {
     const auto now = heat::prevailing_from(scenario_.surroundings[s], time);
@@ -105,31 +102,18 @@ bool ExposedSurfaces::follow_air(double time) {
     faces_.set_surroundings(time);
   }
   faces_.set_time(time);
-  return changes || faces_.move() || !outer_.bays.empty();
 }
 
 void ExposedSurfaces::at(const Moment& moment, std::span<double> out) {
   // A moment at which the air changes still belongs to the air before.
-  const bool air_changes = follow_air(std::nextafter(moment.time, 0.0));
-  double furthest = 0.0;
+  follow_air(std::nextafter(moment.time, 0.0));
   for (std::size_t k = 0; k < cell_.size(); ++k) {
     temperature_[k] = moment.temperature[cell_[k]];
-    furthest = std::max(furthest, std::abs(temperature_[k] - settled_[k]));
     conductivity_[k] = network_.conductivity(cell_[k]);
   }
-  const bool settle = air_changes || furthest > near;
-  faces_.exchange(temperature_, conductivity_, settle);
-  if (settle) {
-    settled_ = temperature_;
-  }
+  faces_.surfaces(temperature_, conductivity_, surface_);
   for (std::size_t k = 0; k < station_.size(); ++k) {
-    // What a face gives off has come through its cell.
-    out[station_[k]] =
-        temperature_[k] - faces_.heat()[k] / (conductivity_[k] * outer_.faces[k].shape);
-  }
-  for (const SharedSurface& shared : faces_.shared()) {  // and, on top, what goes to the body
-    out[station_[shared.cell]] -=
-        shared.head_part * (temperature_[shared.cell] - temperature_[shared.head]);
+    out[station_[k]] = surface_[k];
   }
 }
 

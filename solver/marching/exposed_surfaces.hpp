@@ -26,8 +26,7 @@ class ExposedSurfaces {
   void at(const Moment& moment, std::span<double> out);
 
  private:
-  /// Whether the air is another than at the moment before, anywhere.
-  bool follow_air(double time);
+  void follow_air(double time);
 
   const HeatNetwork& network_;
   const scenario::Scenario& scenario_;
@@ -37,7 +36,7 @@ class ExposedSurfaces {
   const grid::Grid outer_;                    // faces and these cells only
   Faces faces_;
   Cells temperature_, conductivity_;  // of cell_
-  Cells settled_;                     // temperatures at which surfaces were last settled
+  Cells surface_;                     // K, of each face
 };
 
 }  // namespace ampstair::marching

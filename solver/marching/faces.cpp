@@ -184,8 +184,9 @@ double Faces::exchange(std::span<const double> temperature, std::span<const doub
   return lost;
 }
 
-double Faces::exchange(Group& group, std::span<const double> temperature,
-                       std::span<const double> conductivity, bool linearise) {
+/// What the group's faces have behind and before them.
+void Faces::gather(Group& group, std::span<const double> temperature,
+                   std::span<const double> conductivity) {
   const std::size_t count = group.face.size();
   for (std::size_t i = 0; i < count; ++i) {
     group.temperature[i] = temperature[group.cell[i]];
@@ -198,11 +199,34 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
         shared.head_part * (temperature[shared.head] - group.temperature[place]);
     group.conductance[place] /= 1.0 - shared.head_part;
   }
-  const bool in_bay = group.bay != grid::Grid::npos;
-  if (in_bay || (move_ && prevailing_[group.exposure].moves())) {
+  if (group.bay != grid::Grid::npos || (move_ && prevailing_[group.exposure].moves())) {
     follow_ambient(group, temperature);
   }
-  double moved = solve_surfaces(group);
+}
+
+void Faces::surfaces(std::span<const double> temperature, std::span<const double> conductivity,
+                     std::span<double> out) {
+  // What is left after a round goes with the square of what it moved, here a millionth of a kelvin.
+  constexpr double near = 1e-3;  // K
+  for (Group& group : groups_) {
+    gather(group, temperature, conductivity);
+    double moved = solve_surfaces(group, Rounds::one);
+    for (int again = 0; again < 10 && moved > near; ++again) {
+      keep(group);
+      moved = solve_surfaces(group, Rounds::one);
+    }
+    for (std::size_t i = 0; i < group.face.size(); ++i) {
+      out[group.face[i]] = group.surface[i];
+    }
+  }
+}
+
+double Faces::exchange(Group& group, std::span<const double> temperature,
+                       std::span<const double> conductivity, bool linearise) {
+  gather(group, temperature, conductivity);
+  const std::size_t count = group.face.size();
+  const bool in_bay = group.bay != grid::Grid::npos;
+  double moved = solve_surfaces(group, Rounds::two);
   if (linearise) {
     // The kernel does a few rounds from the last linearised state: enough for the stages of a step,
     // not for a state far away, which the next step is going to start from. What is still wrong
@@ -210,7 +234,7 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
     constexpr double settled = 1e-5;  // K
     keep(group);
     for (int again = 0; again < 5 && moved > settled; ++again) {
-      moved = solve_surfaces(group);
+      moved = solve_surfaces(group, Rounds::two);
       keep(group);
     }
   }
@@ -244,7 +268,7 @@ void Faces::find_drift(Group& group, std::span<const double> temperature) {
   const Cells slope = group.slope;
   time_ += second;
   follow_ambient(group, temperature);
-  solve_surfaces(group);
+  solve_surfaces(group, Rounds::two);
   group.drift.resize(flux.size());
   for (std::size_t i = 0; i < flux.size(); ++i) {
     group.drift[i] = (group.flux[i] - flux[i]) / second;
@@ -320,7 +344,7 @@ void Faces::divide(Group& group, bool linearise) {
 }
 
 /// @return how far the last round of Newton's method has moved any of them, K
-double Faces::solve_surfaces(Group& group) const {
+double Faces::solve_surfaces(Group& group, Rounds rounds) const {
   const heat::Exchange& exchange = exchanges_[group.exposure];
   if (exchange.held()) {
     for (std::size_t i = 0; i < group.face.size(); ++i) {
@@ -330,10 +354,11 @@ double Faces::solve_surfaces(Group& group) const {
     }
     return 0.0;
   }
-  return kernels().exchange(exchange.law(),
-                            {group.face.size(), group.temperature.data(), group.conductance.data(),
-                             group.guess.data(), group.guess_cell.data(), group.guess_slope.data(),
-                             group.surface.data(), group.flux.data(), group.slope.data()});
+  return kernels().exchange(
+      exchange.law(),
+      {group.face.size(), group.temperature.data(), group.conductance.data(), group.guess.data(),
+       group.guess_cell.data(), group.guess_slope.data(), group.surface.data(), group.flux.data(),
+       group.slope.data(), rounds == Rounds::one});
 }
 
 /// Makes the state just solved the one that predictions start from.

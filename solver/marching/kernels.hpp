@@ -29,6 +29,7 @@ struct FaceBatch {
   double* surface;            ///< K, result
   double* flux;               ///< W/m2, result
   double* slope;              ///< d flux / d cell, W/m2/K, result
+  bool one_round = false;  ///< of Newton's method, from what the linearised state predicts; or two
 };
 
 /// Coefficients along a row: factor times value[j].
