@@ -1,9 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "machine.hpp"
 
+#include <spawn.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <algorithm>
 #include <ctime>
 #include <fstream>
+#include <stdexcept>
 #include <string>
 
 namespace ampstair::bench {
@@ -12,6 +18,26 @@ double cpu_seconds() {
   timespec now{};
   clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
   return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
+}
+
+double cpu_seconds_of(const std::vector<std::string>& command) {
+  std::vector<std::string> words = command;
+  std::vector<char*> pointers;
+  for (std::string& word : words) {
+    pointers.push_back(word.data());
+  }
+  pointers.push_back(nullptr);
+  pid_t process = 0;
+  int status = 0;
+  rusage used{};
+  if (posix_spawn(&process, pointers.front(), nullptr, nullptr, pointers.data(), environ) != 0 ||
+      wait4(process, &status, 0, &used) != process || status != 0) {
+    throw std::runtime_error("'" + command.front() + "' could not be run to a good end");
+  }
+  const auto seconds = [](const timeval& time) {
+    return static_cast<double>(time.tv_sec) + 1e-6 * static_cast<double>(time.tv_usec);
+  };
+  return seconds(used.ru_utime) + seconds(used.ru_stime);
 }
 
 double median(std::vector<double> values) {

@@ -10,6 +10,10 @@ namespace ampstair::bench {
 /// CPU time of this process, s.
 double cpu_seconds();
 
+/// Runs a command to its end. @return its CPU time, from its start on, s
+/// @throws std::runtime_error when it cannot be started or fails
+double cpu_seconds_of(const std::vector<std::string>& command);
+
 double median(std::vector<double> values);
 
 /// The processor's own name for itself, and the widest vectors it has.
