@@ -12,11 +12,7 @@ namespace ampstair::marching {
 namespace {
 
 constexpr double most_downwards = 0.9;  // of the conductance
-
-GasLinks::Lean within(GasLinks::Lean lean, double conductance) {
-  return {std::max(lean.of_a, -most_downwards * conductance),
-          std::min(lean.of_b, most_downwards * conductance)};
-}
+constexpr double two_pi = 2.0 * std::numbers::pi;
 
 }  // namespace
 
@@ -75,8 +71,9 @@ double GasLinks::slope(std::size_t cell, double kelvin) const {
 
 void GasLinks::find(std::span<const double> temperature, std::span<const double> conductivity,
                     std::span<const double> inward) {
+  const State state{temperature, conductivity};
   for (Row& row : found_) {
-    find(row, temperature, conductivity, inward);
+    find(row, state, inward);
   }
   if (branches_.empty()) {
     return;
@@ -87,43 +84,40 @@ void GasLinks::find(std::span<const double> temperature, std::span<const double>
     }
     Lean* towards = &branches_[body.first_cell - first_body_cell_];
     const auto& tie = body.ties.front();
-    towards[0] = lean(tie.link, tie.cell, body.first_cell, temperature, conductivity);
+    towards[0] = lean(tie.link, tie.cell, body.first_cell, state);
     for (std::size_t i = 1; i < body.cells; ++i) {
       const std::size_t cell = body.first_cell + i;
-      towards[i] = lean(body.chain[i - 1], cell - 1, cell, temperature, conductivity);
+      towards[i] = lean(body.chain[i - 1], cell - 1, cell, state);
     }
   }
 }
 
-void GasLinks::find(Row& row, std::span<const double> temperature,
-                    std::span<const double> conductivity, std::span<const double> inward) const {
+void GasLinks::find(Row& row, const State& state, std::span<const double> inward) const {
   const auto& of = rows_.rows()[row.row];
   for (std::size_t j = 0; j < of.stations; ++j) {
-    const std::size_t here = of.cell + j;
-    const std::size_t below = of.below + j;
-    const double warmer = temperature[here] - temperature[below];
-    const double g = inward[here];
-    const double per_path = g * g / (2.0 * std::numbers::pi * row.length[j]) * warmer;
-    const auto with = [&](std::size_t cell, double path) {
-      const double k = conductivity[cell];
-      return per_path * path / (k * k) * slope(cell, temperature[cell]);
-    };
-    const Lean lean = within({with(here, row.path_here), with(below, row.path_below)}, g);
+    const double per_path = 1.0 / (two_pi * row.length[j]);
+    const Lean lean = this->lean(inward[of.cell + j], {of.cell + j, per_path * row.path_here},
+                                 {of.below + j, per_path * row.path_below}, state);
     row.of_here[j] = lean.of_a;
     row.of_below[j] = lean.of_b;
   }
 }
 
 GasLinks::Lean GasLinks::lean(const grid::Link& link, std::size_t a, std::size_t b,
-                              std::span<const double> temperature,
-                              std::span<const double> conductivity) const {
-  const double g = conductance(link, conductivity[a], conductivity[b]);
-  const double warmer = temperature[a] - temperature[b];
-  const auto with = [&](std::size_t cell, double shape) {
-    const double k = conductivity[cell];
-    return g * g * shape / (k * k) * warmer * slope(cell, temperature[cell]);
+                              const State& state) const {
+  return lean(conductance(link, state.conductivity[a], state.conductivity[b]), {a, link.shape_a},
+              {b, link.shape_b}, state);
+}
+
+GasLinks::Lean GasLinks::lean(double conductance, const End& a, const End& b,
+                              const State& state) const {
+  const double warmer = state.temperature[a.cell] - state.temperature[b.cell];
+  const auto with = [&](const End& end) {
+    const double part = conductance / state.conductivity[end.cell];
+    return part * part * end.shape * warmer * slope(end.cell, state.temperature[end.cell]);
   };
-  return within({with(a, link.shape_a), with(b, link.shape_b)}, g);
+  return {std::max(with(a), -most_downwards * conductance),
+          std::min(with(b), most_downwards * conductance)};
 }
 
 }  // namespace ampstair::marching

@@ -53,13 +53,22 @@ class GasLinks {
   }
 
  private:
-  [[nodiscard]] double slope(std::size_t cell, double kelvin) const;
+  /// Temperatures [K] and conductivities [W/m/K] per cell.
+  struct State {
+    std::span<const double> temperature, conductivity;
+  };
+  /// A cell at one end of a link, and its part of the link's shape (as in grid::Link).
+  struct End {
+    std::size_t cell;
+    double shape;
+  };
+
   void add_row(std::size_t index);
-  void find(Row& row, std::span<const double> temperature, std::span<const double> conductivity,
-            std::span<const double> inward) const;
+  void find(Row& row, const State& state, std::span<const double> inward) const;
   [[nodiscard]] Lean lean(const grid::Link& link, std::size_t a, std::size_t b,
-                          std::span<const double> temperature,
-                          std::span<const double> conductivity) const;
+                          const State& state) const;
+  [[nodiscard]] Lean lean(double conductance, const End& a, const End& b, const State& state) const;
+  [[nodiscard]] double slope(std::size_t cell, double kelvin) const;
 
   const grid::Grid& grid_;
   const HeatRows& rows_;
