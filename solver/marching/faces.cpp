@@ -43,92 +43,6 @@ double head_part(const SharedSurface& shared, std::span<const double> conductivi
 
 }  // namespace
 
-Faces::Faces(const grid::Grid& grid, const scenario::Scenario& scenario)
-    : grid_(grid), scenario_(scenario) {
-  slope_.assign(grid.faces.size(), 0.0);
-  heat_.assign(grid.faces.size(), 0.0);
-  guess_.assign(grid.faces.size(), scenario.start_temperature);
-  groups_.resize(grid.exposures.size());
-  list_shared();
-  for (std::size_t f = 0; f < grid.faces.size(); ++f) {
-    const grid::Face& face = grid.faces[f];
-    Group& group = groups_[face.exposure];
-    if (shared_at_[f] != grid::Grid::npos) {
-      group.shared.push_back({group.face.size(), shared_at_[f]});
-    }
-    group.face.push_back(f);
-    group.cell.push_back(face.cell);
-    group.area.push_back(face.area);
-    group.shape_per_area.push_back(face.shape / face.area);
-  }
-  for (std::size_t e = 0; e < groups_.size(); ++e) {
-    Group& group = groups_[e];
-    group.exposure = e;
-    for (Cells* v : {&group.guess, &group.guess_cell}) {
-      v->assign(group.face.size(), scenario.start_temperature);
-    }
-    for (Cells* v : {&group.temperature, &group.conductance, &group.guess_slope, &group.surface,
-                     &group.flux, &group.slope}) {
-      v->assign(group.face.size(), 0.0);
-    }
-  }
-  for (const grid::BareFace& place : grid.bare_faces) {
-    set_area(place.bare, 0.0);
-  }
-  list_bay_sites();
-  set_surroundings(0.0);
-}
-
-/// A face without area gives off nothing.
-void Faces::set_area(std::size_t face, double area) {
-  Group& group = groups_[grid_.faces[face].exposure];
-  const auto at = std::find(group.face.begin(), group.face.end(), face);
-  group.area[static_cast<std::size_t>(at - group.face.begin())] = area;
-}
-
-void Faces::lay_bare(const grid::BareFace& place, std::span<const std::size_t> cells) {
-  for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
-    if (std::find(cells.begin(), cells.end(), grid_.faces[f].cell) != cells.end()) {
-      set_area(f, f == place.bare ? grid_.faces[f].area : 0.0);
-    }
-  }
-}
-
-void Faces::list_bay_sites() {
-  bay_heat_.resize(grid_.bays.size());
-  for (Group& group : groups_) {
-    for (std::size_t b = 0; b < grid_.bays.size(); ++b) {
-      const auto& exposure = grid_.exposures[group.exposure];
-      if (exposure.to == grid::Exposure::To::air &&
-          exposure.surroundings == grid_.bays[b].surroundings) {
-        group.bay = b;
-      }
-    }
-    if (group.bay == grid::Grid::npos) {
-      continue;
-    }
-    for (const std::size_t f : group.face) {
-      group.site.push_back(bay_sites_.size());
-      bay_sites_.push_back({group.bay, f, grid_.faces[f].cell, grid_.faces[f].axial});
-      if (const SharedSurface* shared = this->shared(f)) {
-        bay_sites_.push_back({group.bay, f, shared->head, false});
-      }
-    }
-  }
-}
-
-void Faces::list_shared() {
-  shared_at_.assign(grid_.faces.size(), grid::Grid::npos);
-  for (const auto& body : grid_.bodies) {
-    for (const auto& tie : body.ties) {
-      if (tie.face != grid::Grid::npos) {
-        shared_at_[tie.face] = shared_.size();
-        shared_.push_back({tie.face, tie.cell, body.first_cell + body.tied, tie.link});
-      }
-    }
-  }
-}
-
 void Faces::set_surroundings(double time) {
   const bool first = exchanges_.empty();
   time_ = from_time_ = time;
@@ -184,13 +98,31 @@ double Faces::exchange(std::span<const double> temperature, std::span<const doub
   return lost;
 }
 
+/// @param temperature, conductivity from the strip's first cell on
+void Faces::gather(Group& group, const Strip& strip, const double* temperature,
+                   const double* conductivity) {
+  double* const here = &group.temperature[strip.place];
+  double* const conductance = &group.conductance[strip.place];
+  const double* const shape = &group.shape_per_area[strip.place];
+  const std::size_t step = strip.step;
+  if (step != 1) {
+    for (std::size_t i = 0; i < strip.count; ++i) {
+      here[i] = temperature[i * step];
+      conductance[i] = conductivity[i * step] * shape[i];
+    }
+    return;
+  }
+  for (std::size_t i = 0; i < strip.count; ++i) {  // whole vectors
+    here[i] = temperature[i];
+    conductance[i] = conductivity[i] * shape[i];
+  }
+}
+
 /// What the group's faces have behind and before them.
 void Faces::gather(Group& group, std::span<const double> temperature,
                    std::span<const double> conductivity) {
-  const std::size_t count = group.face.size();
-  for (std::size_t i = 0; i < count; ++i) {
-    group.temperature[i] = temperature[group.cell[i]];
-    group.conductance[i] = conductivity[group.cell[i]] * group.shape_per_area[i];
+  for (const Strip& strip : group.strips) {
+    gather(group, strip, &temperature[strip.cell], &conductivity[strip.cell]);
   }
   for (const auto& [place, index] : group.shared) {
     SharedSurface& shared = shared_[index];
@@ -215,8 +147,8 @@ void Faces::surfaces(std::span<const double> temperature, std::span<const double
       keep(group);
       moved = solve_surfaces(group, Rounds::one);
     }
-    for (std::size_t i = 0; i < group.face.size(); ++i) {
-      out[group.face[i]] = group.surface[i];
+    for (const Strip& strip : group.strips) {
+      std::copy_n(&group.surface[strip.place], strip.count, &out[strip.face]);
     }
   }
 }
@@ -243,8 +175,11 @@ double Faces::exchange(Group& group, std::span<const double> temperature,
     find_drift(group, temperature);
   }
   double lost = kernels().sum_products(count, group.flux.data(), group.area.data());
-  for (std::size_t i = 0; i < count; ++i) {
-    heat_[group.face[i]] = group.flux[i] * group.area[i];
+  for (const Strip& strip : group.strips) {
+    double* const heat = &heat_[strip.face];
+    for (std::size_t i = 0; i < strip.count; ++i) {
+      heat[i] = group.flux[strip.place + i] * group.area[strip.place + i];
+    }
   }
   if (moves && !group.drift.empty()) {
     for (std::size_t i = 0; i < count; ++i) {
@@ -363,9 +298,15 @@ double Faces::solve_surfaces(Group& group, Rounds rounds) const {
 
 /// Makes the state just solved the one that predictions start from.
 void Faces::keep(Group& group) {
+  for (const Strip& strip : group.strips) {
+    double* const slope = &slope_[strip.face];
+    double* const guess = &guess_[strip.face];
+    for (std::size_t i = 0; i < strip.count; ++i) {
+      slope[i] = group.slope[strip.place + i] * group.area[strip.place + i];
+      guess[i] = group.surface[strip.place + i];
+    }
+  }
   for (std::size_t i = 0; i < group.face.size(); ++i) {
-    slope_[group.face[i]] = group.slope[i] * group.area[i];
-    guess_[group.face[i]] = group.surface[i];
     group.guess[i] = group.surface[i];
     group.guess_cell[i] = group.temperature[i];
     // Surface against cell: g / (g + film slope) = 1 - d flux / d cell / g.

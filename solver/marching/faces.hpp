@@ -126,10 +126,16 @@ class Faces {
   struct Shared {
     std::size_t place, index;
   };
+  /// Places of a group, one after the other, whose faces follow each other, too, and whose cells
+  /// do so along a row (step 1) or across rows.
+  struct Strip {
+    std::size_t place, face, cell, count, step;
+  };
   /// Faces of one exposure, as arrays.
   struct Group {
     std::size_t exposure = 0;
     std::vector<std::size_t> face, cell;
+    std::vector<Strip> strips;  // all of them
     Cells area, shape_per_area;
     Cells temperature, conductance, guess, guess_cell, guess_slope;  // of the linearised state
     Cells surface, flux, slope;                                      // results
@@ -139,6 +145,9 @@ class Faces {
     std::vector<std::size_t> site;  // into bay_sites_, of each face in a bay
   };
 
+  static void list_strips(Group& group);
+  static void gather(Group& group, const Strip& strip, const double* temperature,
+                     const double* conductivity);
   void gather(Group& group, std::span<const double> temperature,
               std::span<const double> conductivity);
   double exchange(Group& group, std::span<const double> temperature,

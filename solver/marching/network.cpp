@@ -132,21 +132,34 @@ void HeatNetwork::lay_sites() {
   for (const auto& body : grid_.bodies) {
     first_body_cell_ = std::min(first_body_cell_, body.first_cell);
     for (const auto& tie : body.ties) {
-      sites_.push_back({tie.cell, ties++, true});
+      sites_.push_back({tie.cell, ties++, 1, true});
     }
   }
   for (std::size_t f = 0; f < grid_.faces.size(); ++f) {
     if (grid_.faces[f].cell < first_body_cell_) {
-      sites_.push_back({grid_.faces[f].cell, f, false});
+      sites_.push_back({grid_.faces[f].cell, f, 1, false});
     } else {
       body_faces_.push_back(f);
     }
   }
-  std::stable_sort(sites_.begin(), sites_.end(), [&](const Site& a, const Site& b) {
-    return group_of[a.cell] < group_of[b.cell];
-  });
+  const auto group = [&](const Sites& of) { return group_of[of.cell]; };
+  std::stable_sort(sites_.begin(), sites_.end(),
+                   [&](const Sites& a, const Sites& b) { return group(a) < group(b); });
+  std::vector<Sites> joined;
+  for (const Sites& one : sites_) {
+    const bool goes_on = !joined.empty() && group(joined.back()) == group(one) &&
+                         joined.back().ties == one.ties &&
+                         joined.back().cell + joined.back().count == one.cell &&
+                         joined.back().index + joined.back().count == one.index;
+    if (goes_on) {
+      ++joined.back().count;
+    } else {
+      joined.push_back(one);
+    }
+  }
+  sites_ = std::move(joined);
   for (std::size_t g = 0; g <= conductor + 1; ++g) {
-    const auto before = [&](const Site& site) { return group_of[site.cell] < g; };
+    const auto before = [&](const Sites& of) { return group(of) < g; };
     group_begin_.push_back(static_cast<std::size_t>(
         std::partition_point(sites_.begin(), sites_.end(), before) - sites_.begin()));
   }
@@ -158,8 +171,8 @@ void HeatNetwork::lay_sites() {
 void HeatNetwork::find_what_is_read() {
   std::vector<bool> read(grid_.cells, false);
   std::vector<bool> whole(grid_.cells, false);  // its row is read as a whole
-  for (const Site& site : sites_) {
-    read[site.cell] = true;
+  for (const Sites& of : sites_) {
+    std::fill_n(read.begin() + static_cast<std::ptrdiff_t>(of.cell), of.count, true);
   }
   for (const std::size_t c : enthalpy_cells_) {
     whole[c] = true;
@@ -308,8 +321,12 @@ void HeatNetwork::add_sites(std::size_t first_group, std::size_t count,
   const std::size_t end = group_begin_[first_group + count];
   const double* heat[2] = {faces_.heat().data(), tie_heat_.data()};
   for (std::size_t k = group_begin_[first_group]; k < end; ++k) {
-    const Site& site = sites_[k];
-    stage.out[site.cell] -= stage.s * heat[site.tie ? 1 : 0][site.index];
+    const Sites& of = sites_[k];
+    const double* const given = heat[of.ties ? 1 : 0] + of.index;
+    double* const out = stage.out + of.cell;
+    for (std::size_t i = 0; i < of.count; ++i) {
+      out[i] -= stage.s * given[i];
+    }
   }
 }
 

@@ -291,13 +291,13 @@ class HeatNetwork {
   std::vector<std::size_t> body_faces_;  // of side bodies
   Cells body_heat_;  // W per cell of the side bodies, which are the grid's last cells
   std::size_t first_body_cell_ = 0;
-  /// A face or a tie of a cell of the run, and the heat [W] that comes in through it. Sites are
+  /// Faces, or ties, one after the other at cells of the run that follow each other, too. Sites are
   /// grouped by row, in the order of rows(); the last group is the conductor's.
-  struct Site {
-    std::size_t cell, index;
-    bool tie;
+  struct Sites {
+    std::size_t cell, index, count;
+    bool ties;
   };
-  std::vector<Site> sites_;
+  std::vector<Sites> sites_;
   std::vector<std::size_t> group_begin_;
   std::vector<Stretch> rows_read_;
   std::vector<std::size_t> cells_read_;

@@ -2,8 +2,8 @@
 # SPDX-License-Identifier: MIT
 # What march() costs against SUNDIALS CVODE's best configuration at the same measured error. Builds
 # for release in build/bench and runs; the last line is the ratio.
-#   bash tests/bench/peer.sh         # case B at four sizes, the barn, its whole command, exponents: a quarter of an hour
-#   bash tests/bench/peer.sh quick   # case B at about 6 000 cells and the barn's command only: a minute
+#   bash tests/bench/peer.sh         # case B at four sizes, the barn, exponents: a quarter of an hour
+#   bash tests/bench/peer.sh quick   # case B at about 6 000 cells, the barn's command: a minute
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/../.."
 
