@@ -237,66 +237,6 @@ void View::part(std::size_t index, std::span<const double> temperature,
   }
 }
 
-void View::add_cells_of_surfaces(std::vector<std::size_t>& cells) const {
-  for (std::size_t j = 0; j < columns_.size(); ++j) {
-    cells.push_back(cells_[columns_[j].last]);
-    if (tie_head_[j] != none) {
-      cells.push_back(tie_head_[j]);
-    }
-  }
-  for (const auto& bay : network_.grid().bays) {  // what surfaces in it have before them
-    cells.push_back(bay.air_cell);
-    cells.push_back(bay.walls_cell);
-  }
-}
-
-void View::add_cells_of_part(std::size_t index, std::vector<std::size_t>& cells) const {
-  for (const Spot& spot : spots_[index]) {
-    if (spot.of_body) {
-      cells.push_back(spot.cell);
-      if (spot.towards_previous) {
-        cells.push_back(spot.cell - 1);
-      }
-      continue;
-    }
-    for (std::size_t i = spot.first - 1; i <= spot.last; ++i) {
-      cells.push_back(cells_[i]);
-    }
-  }
-}
-
-std::vector<Stretch> View::cells_read() const {
-  const auto& grid = network_.grid();
-  std::vector<std::size_t> cells(grid.stations());
-  std::iota(cells.begin(), cells.end(), std::size_t{0});
-  for (const auto& body : grid.bodies) {
-    for (std::size_t i = 0; i < body.cells; ++i) {
-      cells.push_back(body.first_cell + i);
-    }
-  }
-  for (const auto& bay : grid.bays) {
-    cells.push_back(bay.air_cell);
-    cells.push_back(bay.walls_cell);
-  }
-  add_cells_of_surfaces(cells);
-  for (std::size_t p = 0; p < parts_.size(); ++p) {
-    add_cells_of_part(p, cells);
-  }
-  if (!scenario_.probes.empty()) {  // a probe may be anywhere in its column
-    cells.insert(cells.end(), cells_.begin(), cells_.end());
-  }
-  std::sort(cells.begin(), cells.end());
-  std::vector<Stretch> stretches;
-  for (const std::size_t cell : cells) {
-    constexpr std::size_t gap = 16;  // narrower ones are not worth leaving out
-    if (stretches.empty() || cell > stretches.back().first + stretches.back().count + gap) {
-      stretches.push_back({cell, 0});
-    }
-    stretches.back().count = cell - stretches.back().first + 1;
-  }
-  return stretches;
-}
-
 // ---- probes ------------------------------------------------------------------------------------
 
 double View::at_radius(std::size_t station, double radius, const Moment& moment) const {
@@ -352,11 +292,22 @@ double View::probe_part(const scenario::Probe& probe, const Moment& moment) cons
   return hottest(spots[nearest], moment.temperature);
 }
 
+/// The stations whose centres lie on either side of a place; one and the same at an end of the run.
+std::pair<std::size_t, std::size_t> View::stations_beside(double position) const {
+  const auto& centre = network_.grid().station_centre;
+  const auto above = std::upper_bound(centre.begin(), centre.end(), position);
+  const auto next = static_cast<std::size_t>(above - centre.begin());
+  if (next == 0 || next == centre.size()) {
+    const std::size_t end = next == 0 ? 0 : centre.size() - 1;
+    return {end, end};
+  }
+  return {next - 1, next};
+}
+
 double View::probe(const scenario::Probe& probe, const Moment& moment) const {
   if (probe.of == scenario::Probe::Of::part) {
     return probe_part(probe, moment);
   }
-  const auto& centre = network_.grid().station_centre;
   const auto value = [&](std::size_t j) {
     switch (probe.of) {
       case scenario::Probe::Of::surface:
@@ -367,12 +318,11 @@ double View::probe(const scenario::Probe& probe, const Moment& moment) const {
         return moment.temperature[j];
     }
   };
-  const auto above = std::upper_bound(centre.begin(), centre.end(), probe.position);
-  if (above == centre.begin() || above == centre.end()) {
-    return value(above == centre.begin() ? 0 : centre.size() - 1);
+  const auto [before, next] = stations_beside(probe.position);
+  if (before == next) {
+    return value(next);
   }
-  const auto next = static_cast<std::size_t>(above - centre.begin());
-  const std::size_t before = next - 1;
+  const auto& centre = network_.grid().station_centre;
   const double part = (probe.position - centre[before]) / (centre[next] - centre[before]);
   // Beside a step of the outline only the station that holds the place can be read.
   const auto outer = [&](std::size_t j) { return ring_[columns_[j].last]->outer_radius; };

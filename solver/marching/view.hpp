@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "marching/exposed_surfaces.hpp"
@@ -86,6 +87,8 @@ class View {
   [[nodiscard]] double hottest(const Spot& spot, std::span<const double> t) const;
   [[nodiscard]] double at_radius(std::size_t station, double radius, const Moment& moment) const;
   [[nodiscard]] double probe(const scenario::Probe& probe, const Moment& moment) const;
+  void add_cells_of_columns(double position, std::vector<std::size_t>& cells) const;
+  [[nodiscard]] std::pair<std::size_t, std::size_t> stations_beside(double position) const;
   [[nodiscard]] double probe_part(const scenario::Probe& probe, const Moment& moment) const;
 
   const HeatNetwork& network_;

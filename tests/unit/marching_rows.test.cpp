@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
+#include <span>
 #include <vector>
 
 #include "every_piece.hpp"
@@ -11,6 +12,7 @@
 #include "marching/comb.hpp"
 #include "marching/march.hpp"
 #include "marching/network.hpp"
+#include "marching/view.hpp"
 
 namespace {
 
@@ -45,6 +47,25 @@ std::vector<double> evaluated(marching::HeatNetwork& network, const std::vector<
   return all;
 }
 
+/// All that a record shows of a moment at these temperatures.
+std::vector<double> shown(marching::View& view, const grid::Grid& grid, std::size_t probes,
+                          const std::vector<double>& kelvin) {
+  marching::Moment moment;
+  moment.temperature = kelvin;
+  std::vector<double> all(kelvin.begin(),
+                          kelvin.begin() + static_cast<std::ptrdiff_t>(grid.stations()));
+  const auto next = [&](std::size_t count) {
+    all.resize(all.size() + count);
+    return std::span(all).last(count);
+  };
+  view.surfaces(moment, next(grid.stations()));
+  for (std::size_t part = 0; part < view.parts().size(); ++part) {
+    view.part(part, kelvin, next(view.parts()[part].position.size()));
+  }
+  view.probes(moment, next(probes));
+  return all;
+}
+
 class Last : public marching::Observer {
  public:
   void moment(const marching::Moment& moment) override {
@@ -73,6 +94,28 @@ TEST_CASE("evaluating reads no cell but those that are said to be read") {
   network.evaluate(kelvin, true);
   const auto wanted = evaluated(network, kelvin);
   CHECK(evaluated(network, told) == wanted);  // NaN would not be equal
+}
+
+TEST_CASE("what a record shows needs no cell but those that a view says it reads") {
+  auto rig = run_of_all();
+  const double end = grid::build(rig.sheet).station_face.back();
+  for (int k = 0; k <= 20; ++k) {
+    const double at = end * k / 20.0;
+    rig.conductor_probe(at).surface_probe(at).part_probe(at, "braid");
+    rig.radius_probe(at, 0.3e-3).radius_probe(at, 1.5e-3).radius_probe(at, 9e-3);
+  }
+  const auto grid = grid::build(rig.sheet);
+  marching::HeatNetwork network(grid, rig.sheet);
+  marching::View of_all(network, rig.sheet);
+  marching::View of_some(network, rig.sheet);
+  const auto kelvin = temperatures(grid);
+  std::vector<double> told(grid.cells, std::numeric_limits<double>::quiet_NaN());
+  for (const auto& [first, count] : of_some.cells_read()) {
+    std::copy_n(&kelvin[first], count, &told[first]);
+  }
+  CHECK(std::any_of(told.begin(), told.end(), [](double t) { return std::isnan(t); }));
+  const std::size_t probes = rig.sheet.probes.size();
+  CHECK(shown(of_some, grid, probes, told) == shown(of_all, grid, probes, kelvin));
 }
 
 TEST_CASE("temperatures that are not numbers are evaluated, and told by what comes out") {
