@@ -142,30 +142,35 @@ void HeatNetwork::lay_sites() {
       body_faces_.push_back(f);
     }
   }
+  group_sites(group_of, conductor + 1);
+  tie_heat_.assign(ties, 0.0);
+  body_heat_.assign(grid_.cells - first_body_cell_, 0.0);
+  made_.assign(grid_.stations(), 0.0);
+}
+
+/// Groups by rows, and joins what follows each other in one.
+void HeatNetwork::group_sites(const std::vector<std::size_t>& group_of, std::size_t groups) {
   const auto group = [&](const Sites& of) { return group_of[of.cell]; };
   std::stable_sort(sites_.begin(), sites_.end(),
                    [&](const Sites& a, const Sites& b) { return group(a) < group(b); });
+  const auto goes_on = [&](const Sites& last, const Sites& next) {
+    return group(last) == group(next) && last.ties == next.ties &&
+           last.cell + last.count == next.cell && last.index + last.count == next.index;
+  };
   std::vector<Sites> joined;
   for (const Sites& one : sites_) {
-    const bool goes_on = !joined.empty() && group(joined.back()) == group(one) &&
-                         joined.back().ties == one.ties &&
-                         joined.back().cell + joined.back().count == one.cell &&
-                         joined.back().index + joined.back().count == one.index;
-    if (goes_on) {
+    if (!joined.empty() && goes_on(joined.back(), one)) {
       ++joined.back().count;
     } else {
       joined.push_back(one);
     }
   }
   sites_ = std::move(joined);
-  for (std::size_t g = 0; g <= conductor + 1; ++g) {
+  for (std::size_t g = 0; g <= groups; ++g) {
     const auto before = [&](const Sites& of) { return group(of) < g; };
     group_begin_.push_back(static_cast<std::size_t>(
         std::partition_point(sites_.begin(), sites_.end(), before) - sites_.begin()));
   }
-  tie_heat_.assign(ties, 0.0);
-  body_heat_.assign(grid_.cells - first_body_cell_, 0.0);
-  made_.assign(grid_.stations(), 0.0);
 }
 
 void HeatNetwork::find_what_is_read() {

@@ -221,6 +221,7 @@ class HeatNetwork {
   void measure_cells();
   void lay_rows();
   void lay_sites();
+  void group_sites(const std::vector<std::size_t>& group_of, std::size_t groups);
   void lay_enthalpy_stretches();
   void lay_gas_links();
   void lay_joint_heat();
